@@ -2,7 +2,7 @@
 
 import hashlib
 import os
-import subprocess  # noqa: S404 - runs pip and this same program, never anything typed by a user
+import subprocess
 import sys
 import venv
 from pathlib import Path

@@ -1,4 +1,4 @@
-"""`python3 -m tests`: install what the tests need, then run linter, formatter check, type checker and tests."""
+"""`python3 -m tests`: install what the tests need, then run the code checkers and the tests."""
 
 from app.bootstrap import run_inside_environment
 
@@ -18,7 +18,9 @@ CHECKS = (
 
 def run_checks() -> bool:
     """Run the code checkers; True when all are content."""
-    return all(subprocess.run([sys.executable, "-m", *check], check=False).returncode == 0 for check in CHECKS)
+    return all(
+        subprocess.run([sys.executable, "-m", *check], check=False).returncode == 0 for check in CHECKS
+    )
 
 
 arguments = sys.argv[1:]
