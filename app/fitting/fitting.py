@@ -50,7 +50,7 @@ class Fitting:
     taken: Taken
     readings: tuple[Reading, ...] = ()
     not_taken: tuple[NotTaken, ...] = ()
-    cover_test: CoverTest = CoverTest()
+    cover_test: CoverTest = field(default_factory=CoverTest)
     prescription: Prescription | None = None
     pairs: tuple[Pair, ...] = ()
     history: dict[str, str] = field(default_factory=dict)
