@@ -86,6 +86,8 @@ class Measurement:
     repeat_tolerance: float
     repeat_source: str
     methods: tuple[Method, ...] = ()
+    each_method: bool = False
+    """Taken by every one of its methods, each in a box of its own, rather than by one of them."""
     conditions: tuple[str, ...] = ()
     """Keys of app.catalogue.conditions that may go with it."""
     cautions: tuple[str, ...] = ()
