@@ -1,0 +1,213 @@
+"""Fields: every single-valued part of a fitting as a dotted path and a text, both ways."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import Any
+
+from app.catalogue.choice import Choice
+from app.catalogue.choices import CHOICES
+from app.catalogue.measurement import SIDES
+from app.fitting.cover_test import CoverFinding, CoverTest
+from app.fitting.entry import NotUsable
+from app.fitting.field_paths import DISTANCES, PAIR_NUMBERS, PRESCRIPTION_HOLDERS, UnknownField, part_at
+from app.fitting.field_text import outside_sense, read_part, write_part
+from app.fitting.fitting import Fitting, Taken
+from app.fitting.pair import Pair, Segment
+from app.fitting.parts import (
+    COVER_PARTS,
+    EYE_PARTS,
+    PAIR_PARTS,
+    PRESCRIPTION_PARTS,
+    PRISM_PARTS,
+    SEGMENT_PARTS,
+    TAKEN_PARTS,
+    Part,
+)
+from app.fitting.prescription import EyePrescription, Prescription, Prism
+
+Fields = dict[str, str]
+"""Dotted path to text, for example `prescription.R.sphere` to `-2.25`."""
+
+SEVERAL_ANSWERS_SEPARATOR = ","
+"""Between the keys of a question that takes several answers."""
+KIND_OF_PAIR = {1: "handmade", 2: "own_frame"}
+"""What a pair is where nothing was said: the order of the two pairs in this app."""
+
+
+def check_field(path: str, text: str) -> str | None:
+    """A message for the person where the text cannot be right, else None. An empty text clears the field."""
+    try:
+        part = part_at(path)
+    except UnknownField as unknown:
+        return str(unknown)
+    if not text.strip():
+        return None
+    if isinstance(part, Choice):
+        return _check_choice(part, text)
+    try:
+        return outside_sense(part, read_part(part, text))
+    except NotUsable as refusal:
+        return refusal.message
+
+
+def fields_of(fitting: Fitting) -> Fields:
+    """Every field of a fitting; absent parts have no path."""
+    fields = _texts("taken", TAKEN_PARTS, fitting.taken)
+    fields |= {f"history.{choice}": text for choice, text in fitting.history.items()}
+    for distance in DISTANCES:
+        fields |= _texts(f"cover_test.{distance}", COVER_PARTS, getattr(fitting.cover_test, distance))
+    fields |= _prescription_texts("prescription", fitting.prescription)
+    for pair in fitting.pairs:
+        place = f"pair.{pair.pair}"
+        fields |= _texts(place, PAIR_PARTS, pair)
+        fields |= _texts(f"{place}.segment", SEGMENT_PARTS, pair.segment)
+        fields |= _prescription_texts(f"{place}.prescription", pair.prescription)
+        fields |= {f"{place}.choices.{choice}": text for choice, text in pair.choices.items()}
+    return fields
+
+
+def fitting_with_fields(fitting: Fitting, fields: Fields) -> Fitting:
+    """The fitting with exactly these fields; those left out are cleared, except under `taken`, which stays.
+
+    A part of which the leading field is missing (a cylinder without its sphere) is left out and named by
+    `missing_fields`. Raises NotUsable for a text that cannot be read, UnknownField for a path that is none.
+    """
+    for path in fields:
+        part_at(path)
+    given = {path: text.strip() for path, text in fields.items()}
+    filled = {path: text for path, text in given.items() if text}
+    return replace(
+        fitting,
+        taken=_taken(fitting.taken, given),
+        history=_answers("history", filled),
+        cover_test=CoverTest(
+            distance=_cover_finding("cover_test.distance", filled),
+            near=_cover_finding("cover_test.near", filled),
+        ),
+        prescription=_prescription("prescription", filled),
+        pairs=tuple(_pair(number, filled) for number in PAIR_NUMBERS if _under(f"pair.{number}", filled)),
+    )
+
+
+def missing_fields(fields: Fields) -> dict[str, str]:
+    """Path of each field without which what was entered beside it cannot stand, and a message that says so."""
+    filled = {path: text for path, text in fields.items() if text.strip()}
+    missing: dict[str, str] = {}
+    for distance in DISTANCES:
+        _ask(
+            missing, f"cover_test.{distance}", "finding", filled, "say what was found: none, latent, manifest"
+        )
+    for holder in PRESCRIPTION_HOLDERS:
+        for side in SIDES:
+            _ask(
+                missing,
+                f"{holder}.{side}",
+                "sphere",
+                filled,
+                "a sphere is missing; plano where there is none",
+            )
+            for prism in _numbered(f"{holder}.{side}.prism", filled):
+                _ask(missing, prism, "amount", filled, "the amount of the prism is missing")
+    for number in PAIR_NUMBERS:
+        for key in ("shape", "diameter"):
+            _ask(missing, f"pair.{number}.segment", key, filled, f"the {key} of the segment is missing")
+    return missing
+
+
+def _ask(missing: dict[str, str], place: str, key: str, filled: Fields, message: str) -> None:
+    if _under(place, filled) and f"{place}.{key}" not in filled:
+        missing[f"{place}.{key}"] = message
+
+
+def _check_choice(choice: Choice, text: str) -> str | None:
+    if not choice.options:
+        return None
+    known = {key for key, _ in choice.options}
+    answers = text.split(SEVERAL_ANSWERS_SEPARATOR) if choice.several else [text]
+    wrong = [answer.strip() for answer in answers if answer.strip() not in known]
+    if not wrong:
+        return None
+    words = "; ".join(words for _, words in choice.options)
+    return f"{choice.label}: “{wrong[0]}” is not one of these answers: {words}."
+
+
+def _under(place: str, fields: Iterable[str]) -> bool:
+    return any(path.startswith(f"{place}.") for path in fields)
+
+
+def _texts(place: str, parts: tuple[Part, ...], holder: object) -> Fields:
+    if holder is None:
+        return {}
+    values = ((part, getattr(holder, part.key)) for part in parts)
+    return {f"{place}.{part.key}": write_part(part, value) for part, value in values if value is not None}
+
+
+def _prescription_texts(place: str, prescription: Prescription | None) -> Fields:
+    if prescription is None:
+        return {}
+    fields = _texts(place, PRESCRIPTION_PARTS, prescription)
+    for side in SIDES:
+        eye = prescription.eye(side)
+        fields |= _texts(f"{place}.{side}", EYE_PARTS, eye)
+        for number, prism in enumerate(eye.prism if eye else (), start=1):
+            fields |= _texts(f"{place}.{side}.prism.{number}", PRISM_PARTS, prism)
+    return fields
+
+
+def _values(place: str, parts: tuple[Part, ...], filled: Fields) -> dict[str, Any]:
+    texts = ((part, filled.get(f"{place}.{part.key}")) for part in parts)
+    return {part.key: read_part(part, text) for part, text in texts if text is not None}
+
+
+def _taken(taken: Taken, given: Fields) -> Taken:
+    return replace(
+        taken,
+        room_light=given.get("taken.room_light", taken.room_light) or None,
+        supervisor=given.get("taken.supervisor", taken.supervisor) or None,
+    )
+
+
+def _answers(place: str, filled: Fields) -> dict[str, str]:
+    return {choice: filled[f"{place}.{choice}"] for choice in CHOICES if f"{place}.{choice}" in filled}
+
+
+def _cover_finding(place: str, filled: Fields) -> CoverFinding | None:
+    values = _values(place, COVER_PARTS, filled)
+    return CoverFinding(**values) if "finding" in values else None
+
+
+def _numbered(place: str, filled: Fields) -> list[str]:
+    start = f"{place}."
+    numbers = {int(path[len(start) :].split(".")[0]) for path in filled if path.startswith(start)}
+    return [f"{place}.{number}" for number in sorted(numbers)]
+
+
+def _eye(place: str, filled: Fields) -> EyePrescription | None:
+    values = _values(place, EYE_PARTS, filled)
+    if "sphere" not in values:
+        return None
+    prisms = (_values(prism, PRISM_PARTS, filled) for prism in _numbered(f"{place}.prism", filled))
+    whole = tuple(Prism(**({"base": None} | prism)) for prism in prisms if "amount" in prism)
+    return EyePrescription(**values, prism=whole)
+
+
+def _prescription(place: str, filled: Fields) -> Prescription | None:
+    if not _under(place, filled):
+        return None
+    return Prescription(
+        right=_eye(f"{place}.R", filled),
+        left=_eye(f"{place}.L", filled),
+        **_values(place, PRESCRIPTION_PARTS, filled),
+    )
+
+
+def _pair(number: int, filled: Fields) -> Pair:
+    place = f"pair.{number}"
+    segment = _values(f"{place}.segment", SEGMENT_PARTS, filled)
+    return Pair(
+        pair=number,
+        segment=Segment(**segment) if len(segment) == len(SEGMENT_PARTS) else None,
+        prescription=_prescription(f"{place}.prescription", filled),
+        choices=_answers(f"{place}.choices", filled),
+        **({"kind": KIND_OF_PAIR[number]} | _values(place, PAIR_PARTS, filled)),
+    )
