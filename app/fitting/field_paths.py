@@ -1,17 +1,17 @@
-"""Which dotted path names which part of a fitting, and in what words it is called."""
+"""Which dotted path names which detail of a fitting, and in what words it is called."""
 
 from app.catalogue.choice import Choice
 from app.catalogue.choices import CHOICES
 from app.catalogue.measurement import SIDE_WORDS, SIDES, Side
-from app.fitting.parts import (
-    COVER_PARTS,
-    EYE_PARTS,
-    PAIR_PARTS,
-    PRESCRIPTION_PARTS,
-    PRISM_PARTS,
-    SEGMENT_PARTS,
-    TAKEN_PARTS,
-    Part,
+from app.fitting.details import (
+    COVER_DETAILS,
+    EYE_DETAILS,
+    PAIR_DETAILS,
+    PRESCRIPTION_DETAILS,
+    PRISM_DETAILS,
+    SEGMENT_DETAILS,
+    TAKEN_DETAILS,
+    Detail,
 )
 
 PAIR_NUMBERS = (1, 2)
@@ -28,13 +28,13 @@ class UnknownField(KeyError):
         return f"A fitting has no field called “{self.args[0]}”."
 
 
-def part_at(path: str) -> Part | Choice:
+def detail_at(path: str) -> Detail | Choice:
     """What a path names. Raises UnknownField.
 
-    >>> part_at("prescription.R.prism.1.base").label
+    >>> detail_at("prescription.R.prism.1.base").label
     'Base'
     """
-    found = _part_at(path.split("."))
+    found = _detail_at(path.split("."))
     if found is None:
         raise UnknownField(path)
     return found
@@ -55,17 +55,17 @@ def label_at(path: str) -> str:
     side: Side | None = next((known for known in SIDES if known in steps), None)
     if side is not None:
         words.append(SIDE_WORDS[side])
-    return ", ".join([*words, part_at(path).label])
+    return ", ".join([*words, detail_at(path).label])
 
 
-def _part_at(steps: list[str]) -> Part | Choice | None:
+def _detail_at(steps: list[str]) -> Detail | Choice | None:
     match steps:
         case ["taken", key]:
-            return _of(TAKEN_PARTS, key)
+            return _of(TAKEN_DETAILS, key)
         case ["history", choice]:
             return CHOICES.get(choice)
         case ["cover_test", distance, key] if distance in DISTANCES:
-            return _of(COVER_PARTS, key)
+            return _of(COVER_DETAILS, key)
         case ["prescription", *rest]:
             return _in_prescription(rest)
         case ["pair", number, *rest] if number in map(str, PAIR_NUMBERS):
@@ -73,23 +73,23 @@ def _part_at(steps: list[str]) -> Part | Choice | None:
     return None
 
 
-def _in_prescription(steps: list[str]) -> Part | None:
+def _in_prescription(steps: list[str]) -> Detail | None:
     match steps:
         case [key]:
-            return _of(PRESCRIPTION_PARTS, key)
+            return _of(PRESCRIPTION_DETAILS, key)
         case [side, key] if side in SIDES:
-            return _of(EYE_PARTS, key)
+            return _of(EYE_DETAILS, key)
         case [side, "prism", number, key] if side in SIDES and number in map(str, range(1, MOST_PRISMS + 1)):
-            return _of(PRISM_PARTS, key)
+            return _of(PRISM_DETAILS, key)
     return None
 
 
-def _in_pair(steps: list[str]) -> Part | Choice | None:
+def _in_pair(steps: list[str]) -> Detail | Choice | None:
     match steps:
         case [key]:
-            return _of(PAIR_PARTS, key)
+            return _of(PAIR_DETAILS, key)
         case ["segment", key]:
-            return _of(SEGMENT_PARTS, key)
+            return _of(SEGMENT_DETAILS, key)
         case ["choices", choice]:
             return CHOICES.get(choice)
         case ["prescription", *rest]:
@@ -97,5 +97,5 @@ def _in_pair(steps: list[str]) -> Part | Choice | None:
     return None
 
 
-def _of(parts: tuple[Part, ...], key: str) -> Part | None:
-    return next((part for part in parts if part.key == key), None)
+def _of(details: tuple[Detail, ...], key: str) -> Detail | None:
+    return next((detail for detail in details if detail.key == key), None)

@@ -1,26 +1,26 @@
-"""One single-valued part as text: read from what a person typed, and written so that it reads back the same."""
+"""One single-valued detail as text: read from what a person typed, and written so that it reads back the same."""
 
 import re
 from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
 
+from app.fitting.details import Detail
 from app.fitting.entry import MILLIMETRES, TEN_THOUSANDTHS, NotUsable
-from app.fitting.parts import Part
 from app.fitting.written_number import NotWritten, WrittenNumber, plain_text, read_written_number
 
-PartValue = str | float | bool
+DetailValue = str | float | bool
 
 ISO_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 NO_POWER = frozenset({"plano", "plan", "pl", "∞", "0"})
 """Ways in which no power is written on a prescription. Common practice."""
 POWER_WORDS = frozenset({"", "d", "ds", "dc", "sph", "cyl", "dioptre", "dioptres", "add"})
-UNIT_OF_PART = {"mm": ("mm", "cm", "in"), "deg": ("deg",)}
+UNITS_OF_DETAIL = {"mm": ("mm", "cm", "in"), "deg": ("deg",)}
 
 
-def read_part(part: Part, text: str) -> PartValue:
-    """The value that a text gives to a part. Raises NotUsable with a message for the person."""
-    read: dict[str, Callable[[Part, str], PartValue]] = {
+def read_detail(detail: Detail, text: str) -> DetailValue:
+    """The value that a text gives to a detail. Raises NotUsable with a message for the person."""
+    read: dict[str, Callable[[Detail, str], DetailValue]] = {
         "words": lambda _, words: words,
         "number": _read_number,
         "power": _read_power,
@@ -28,16 +28,16 @@ def read_part(part: Part, text: str) -> PartValue:
         "date": _read_date,
         "one_of": _read_one_of,
     }
-    return read[part.kind](part, text.strip())
+    return read[detail.kind](detail, text.strip())
 
 
-def write_part(part: Part, value: PartValue) -> str:
-    """The text of a value, in a form that `read_part` reads as the same value."""
+def write_detail(detail: Detail, value: DetailValue) -> str:
+    """The text of a value, in a form that `read_detail` reads as the same value."""
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, str):
         return value
-    return power_text(value) if part.kind == "power" else number_text(value)
+    return power_text(value) if detail.kind == "power" else number_text(value)
 
 
 def number_text(value: float) -> str:
@@ -60,70 +60,70 @@ def power_text(value: float) -> str:
     return f"{'-' if value < 0 else '+'}{whole}.{decimals.ljust(2, '0')}"
 
 
-def outside_sense(part: Part, value: PartValue) -> str | None:
+def outside_sense(detail: Detail, value: DetailValue) -> str | None:
     """A message where a number is beyond what it could ever be, else None."""
-    if part.possible is None or isinstance(value, str | bool) or part.possible.holds(value):
+    if detail.possible is None or isinstance(value, str | bool) or detail.possible.holds(value):
         return None
-    low, high = number_text(part.possible.low), number_text(part.possible.high)
-    unit = f" {UNIT_IN_WORDS.get(part.unit, part.unit)}" if part.unit else ""
-    return f"{part.label}: it lies from {low} to {high}{unit}. Example: {part.example}."
+    low, high = number_text(detail.possible.low), number_text(detail.possible.high)
+    unit = f" {UNIT_IN_WORDS.get(detail.unit, detail.unit)}" if detail.unit else ""
+    return f"{detail.label}: it lies from {low} to {high}{unit}. Example: {detail.example}."
 
 
 UNIT_IN_WORDS = {"D": "dioptres", "deg": "degrees"}
 
 
-def _refusal(part: Part, why: str) -> NotUsable:
-    return NotUsable(f"{part.label}: {why} Example: {part.example}.", part.example)
+def _refusal(detail: Detail, why: str) -> NotUsable:
+    return NotUsable(f"{detail.label}: {why} Example: {detail.example}.", detail.example)
 
 
-def _number(part: Part, text: str) -> tuple[float, WrittenNumber]:
+def _number(detail: Detail, text: str) -> tuple[float, WrittenNumber]:
     try:
         written = read_written_number(text)
     except NotWritten as reason:
-        raise _refusal(part, f"“{text}” {reason}.") from None
-    if written.unit is not None and written.unit not in UNIT_OF_PART.get(part.unit, ()):
-        raise _refusal(part, f"“{text}” is in a unit that does not belong here.")
+        raise _refusal(detail, f"“{text}” {reason}.") from None
+    if written.unit is not None and written.unit not in UNITS_OF_DETAIL.get(detail.unit, ()):
+        raise _refusal(detail, f"“{text}” is in a unit that does not belong here.")
     exact = written.number * TEN_THOUSANDTHS
-    if part.unit == "mm" and written.unit is not None:
+    if detail.unit == "mm" and written.unit is not None:
         exact *= MILLIMETRES[written.unit]
     if exact.denominator != 1:
-        raise _refusal(part, f"“{text}” has more than four decimals.")
+        raise _refusal(detail, f"“{text}” has more than four decimals.")
     return (-1 if written.sign == "-" else 1) * exact.numerator / TEN_THOUSANDTHS + 0.0, written
 
 
-def _read_number(part: Part, text: str) -> float:
-    value, written = _number(part, text)
+def _read_number(detail: Detail, text: str) -> float:
+    value, written = _number(detail, text)
     if written.words:
-        raise _refusal(part, f"“{text}” has words in it.")
+        raise _refusal(detail, f"“{text}” has words in it.")
     return value
 
 
-def _read_power(part: Part, text: str) -> float:
+def _read_power(detail: Detail, text: str) -> float:
     if plain_text(text) in NO_POWER:
         return 0.0
-    value, written = _number(part, text)
+    value, written = _number(detail, text)
     if written.words not in POWER_WORDS:
-        raise _refusal(part, f"“{text}” has words in it.")
+        raise _refusal(detail, f"“{text}” has words in it.")
     return value
 
 
-def _read_yes_no(part: Part, text: str) -> bool:
+def _read_yes_no(detail: Detail, text: str) -> bool:
     if plain_text(text) not in ("yes", "no"):
-        raise _refusal(part, f"“{text}” is neither yes nor no.")
+        raise _refusal(detail, f"“{text}” is neither yes nor no.")
     return plain_text(text) == "yes"
 
 
-def _read_date(part: Part, text: str) -> str:
+def _read_date(detail: Detail, text: str) -> str:
     if ISO_DATE.fullmatch(text):
         try:
             return date.fromisoformat(text).isoformat()
         except ValueError:
-            raise _refusal(part, f"there is no such day as {text}.") from None
-    raise _refusal(part, f"“{text}” is not a date written as year-month-day.")
+            raise _refusal(detail, f"there is no such day as {text}.") from None
+    raise _refusal(detail, f"“{text}” is not a date written as year-month-day.")
 
 
-def _read_one_of(part: Part, text: str) -> str:
-    if text not in part.options:
-        choices = ", ".join(option.replace("_", " ") for option in part.options)
-        raise _refusal(part, f"“{text}” is not one of {choices}.")
+def _read_one_of(detail: Detail, text: str) -> str:
+    if text not in detail.options:
+        choices = ", ".join(option.replace("_", " ") for option in detail.options)
+        raise _refusal(detail, f"“{text}” is not one of {choices}.")
     return text

@@ -1,4 +1,4 @@
-"""Fields: every single-valued part of a fitting as a dotted path and a text, both ways."""
+"""Fields: every single-valued detail of a fitting as a dotted path and a text, both ways."""
 
 from collections.abc import Iterable
 from dataclasses import replace
@@ -8,21 +8,21 @@ from app.catalogue.choice import Choice
 from app.catalogue.choices import CHOICES
 from app.catalogue.measurement import SIDES
 from app.fitting.cover_test import CoverFinding, CoverTest
+from app.fitting.details import (
+    COVER_DETAILS,
+    EYE_DETAILS,
+    PAIR_DETAILS,
+    PRESCRIPTION_DETAILS,
+    PRISM_DETAILS,
+    SEGMENT_DETAILS,
+    TAKEN_DETAILS,
+    Detail,
+)
 from app.fitting.entry import NotUsable
-from app.fitting.field_paths import DISTANCES, PAIR_NUMBERS, PRESCRIPTION_HOLDERS, UnknownField, part_at
-from app.fitting.field_text import outside_sense, read_part, write_part
+from app.fitting.field_paths import DISTANCES, PAIR_NUMBERS, PRESCRIPTION_HOLDERS, UnknownField, detail_at
+from app.fitting.field_text import outside_sense, read_detail, write_detail
 from app.fitting.fitting import Fitting, Taken
 from app.fitting.pair import Pair, Segment
-from app.fitting.parts import (
-    COVER_PARTS,
-    EYE_PARTS,
-    PAIR_PARTS,
-    PRESCRIPTION_PARTS,
-    PRISM_PARTS,
-    SEGMENT_PARTS,
-    TAKEN_PARTS,
-    Part,
-)
 from app.fitting.prescription import EyePrescription, Prescription, Prism
 
 Fields = dict[str, str]
@@ -37,30 +37,30 @@ KIND_OF_PAIR = {1: "handmade", 2: "own_frame"}
 def check_field(path: str, text: str) -> str | None:
     """A message for the person where the text cannot be right, else None. An empty text clears the field."""
     try:
-        part = part_at(path)
+        detail = detail_at(path)
     except UnknownField as unknown:
         return str(unknown)
     if not text.strip():
         return None
-    if isinstance(part, Choice):
-        return _check_choice(part, text)
+    if isinstance(detail, Choice):
+        return _check_choice(detail, text)
     try:
-        return outside_sense(part, read_part(part, text))
+        return outside_sense(detail, read_detail(detail, text))
     except NotUsable as refusal:
         return refusal.message
 
 
 def fields_of(fitting: Fitting) -> Fields:
-    """Every field of a fitting; absent parts have no path."""
-    fields = _texts("taken", TAKEN_PARTS, fitting.taken)
+    """Every field of a fitting; absent details have no path."""
+    fields = _texts("taken", TAKEN_DETAILS, fitting.taken)
     fields |= {f"history.{choice}": text for choice, text in fitting.history.items()}
     for distance in DISTANCES:
-        fields |= _texts(f"cover_test.{distance}", COVER_PARTS, getattr(fitting.cover_test, distance))
+        fields |= _texts(f"cover_test.{distance}", COVER_DETAILS, getattr(fitting.cover_test, distance))
     fields |= _prescription_texts("prescription", fitting.prescription)
     for pair in fitting.pairs:
         place = f"pair.{pair.pair}"
-        fields |= _texts(place, PAIR_PARTS, pair)
-        fields |= _texts(f"{place}.segment", SEGMENT_PARTS, pair.segment)
+        fields |= _texts(place, PAIR_DETAILS, pair)
+        fields |= _texts(f"{place}.segment", SEGMENT_DETAILS, pair.segment)
         fields |= _prescription_texts(f"{place}.prescription", pair.prescription)
         fields |= {f"{place}.choices.{choice}": text for choice, text in pair.choices.items()}
     return fields
@@ -69,11 +69,11 @@ def fields_of(fitting: Fitting) -> Fields:
 def fitting_with_fields(fitting: Fitting, fields: Fields) -> Fitting:
     """The fitting with exactly these fields; those left out are cleared, except under `taken`, which stays.
 
-    A part of which the leading field is missing (a cylinder without its sphere) is left out and named by
+    A detail of which the leading field is missing (a cylinder without its sphere) is left out and named by
     `missing_fields`. Raises NotUsable for a text that cannot be read, UnknownField for a path that is none.
     """
     for path in fields:
-        part_at(path)
+        detail_at(path)
     given = {path: text.strip() for path, text in fields.items()}
     filled = {path: text for path, text in given.items() if text}
     return replace(
@@ -135,28 +135,30 @@ def _under(place: str, fields: Iterable[str]) -> bool:
     return any(path.startswith(f"{place}.") for path in fields)
 
 
-def _texts(place: str, parts: tuple[Part, ...], holder: object) -> Fields:
+def _texts(place: str, details: tuple[Detail, ...], holder: object) -> Fields:
     if holder is None:
         return {}
-    values = ((part, getattr(holder, part.key)) for part in parts)
-    return {f"{place}.{part.key}": write_part(part, value) for part, value in values if value is not None}
+    values = ((detail, getattr(holder, detail.key)) for detail in details)
+    return {
+        f"{place}.{detail.key}": write_detail(detail, value) for detail, value in values if value is not None
+    }
 
 
 def _prescription_texts(place: str, prescription: Prescription | None) -> Fields:
     if prescription is None:
         return {}
-    fields = _texts(place, PRESCRIPTION_PARTS, prescription)
+    fields = _texts(place, PRESCRIPTION_DETAILS, prescription)
     for side in SIDES:
         eye = prescription.eye(side)
-        fields |= _texts(f"{place}.{side}", EYE_PARTS, eye)
+        fields |= _texts(f"{place}.{side}", EYE_DETAILS, eye)
         for number, prism in enumerate(eye.prism if eye else (), start=1):
-            fields |= _texts(f"{place}.{side}.prism.{number}", PRISM_PARTS, prism)
+            fields |= _texts(f"{place}.{side}.prism.{number}", PRISM_DETAILS, prism)
     return fields
 
 
-def _values(place: str, parts: tuple[Part, ...], filled: Fields) -> dict[str, Any]:
-    texts = ((part, filled.get(f"{place}.{part.key}")) for part in parts)
-    return {part.key: read_part(part, text) for part, text in texts if text is not None}
+def _values(place: str, details: tuple[Detail, ...], filled: Fields) -> dict[str, Any]:
+    texts = ((detail, filled.get(f"{place}.{detail.key}")) for detail in details)
+    return {detail.key: read_detail(detail, text) for detail, text in texts if text is not None}
 
 
 def _taken(taken: Taken, given: Fields) -> Taken:
@@ -172,7 +174,7 @@ def _answers(place: str, filled: Fields) -> dict[str, str]:
 
 
 def _cover_finding(place: str, filled: Fields) -> CoverFinding | None:
-    values = _values(place, COVER_PARTS, filled)
+    values = _values(place, COVER_DETAILS, filled)
     return CoverFinding(**values) if "finding" in values else None
 
 
@@ -183,10 +185,10 @@ def _numbered(place: str, filled: Fields) -> list[str]:
 
 
 def _eye(place: str, filled: Fields) -> EyePrescription | None:
-    values = _values(place, EYE_PARTS, filled)
+    values = _values(place, EYE_DETAILS, filled)
     if "sphere" not in values:
         return None
-    prisms = (_values(prism, PRISM_PARTS, filled) for prism in _numbered(f"{place}.prism", filled))
+    prisms = (_values(prism, PRISM_DETAILS, filled) for prism in _numbered(f"{place}.prism", filled))
     whole = tuple(Prism(**({"base": None} | prism)) for prism in prisms if "amount" in prism)
     return EyePrescription(**values, prism=whole)
 
@@ -197,17 +199,17 @@ def _prescription(place: str, filled: Fields) -> Prescription | None:
     return Prescription(
         right=_eye(f"{place}.R", filled),
         left=_eye(f"{place}.L", filled),
-        **_values(place, PRESCRIPTION_PARTS, filled),
+        **_values(place, PRESCRIPTION_DETAILS, filled),
     )
 
 
 def _pair(number: int, filled: Fields) -> Pair:
     place = f"pair.{number}"
-    segment = _values(f"{place}.segment", SEGMENT_PARTS, filled)
+    segment = _values(f"{place}.segment", SEGMENT_DETAILS, filled)
     return Pair(
         pair=number,
-        segment=Segment(**segment) if len(segment) == len(SEGMENT_PARTS) else None,
+        segment=Segment(**segment) if len(segment) == len(SEGMENT_DETAILS) else None,
         prescription=_prescription(f"{place}.prescription", filled),
         choices=_answers(f"{place}.choices", filled),
-        **({"kind": KIND_OF_PAIR[number]} | _values(place, PAIR_PARTS, filled)),
+        **({"kind": KIND_OF_PAIR[number]} | _values(place, PAIR_DETAILS, filled)),
     )

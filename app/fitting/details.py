@@ -1,4 +1,4 @@
-"""The single-valued parts of a fitting besides its readings, each declared once for form, store and file."""
+"""The single-valued details of a fitting besides its readings, each declared once for form, store and file."""
 
 from dataclasses import dataclass
 from typing import Literal
@@ -9,8 +9,8 @@ Kind = Literal["words", "number", "power", "yes_no", "date", "one_of"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
-    """One single-valued part: `key` is the attribute it fills and its key in the fitting file."""
+class Detail:
+    """One single-valued detail: `key` is the attribute it fills and its key in the fitting file."""
 
     key: str
     label: str
@@ -23,61 +23,65 @@ class Part:
     example: str = ""
 
 
-def _lengths(*parts: tuple[str, str, float, float, str]) -> tuple[Part, ...]:
+def _lengths(*details: tuple[str, str, float, float, str]) -> tuple[Detail, ...]:
     return tuple(
-        Part(key=key, label=label, kind="number", unit="mm", possible=Range(low, high), example=example)
-        for key, label, low, high, example in parts
+        Detail(key=key, label=label, kind="number", unit="mm", possible=Range(low, high), example=example)
+        for key, label, low, high, example in details
     )
 
 
-TAKEN_PARTS = (
-    Part(key="room_light", label="Room light", example="normal"),
-    Part(key="supervisor", label="Registered practitioner present", example="A. Practitioner"),
+TAKEN_DETAILS = (
+    Detail(key="room_light", label="Room light", example="normal"),
+    Detail(key="supervisor", label="Registered practitioner present", example="A. Practitioner"),
 )
 
-COVER_PARTS = (
-    Part(
+COVER_DETAILS = (
+    Detail(
         key="finding",
         label="Finding",
         kind="one_of",
         options=("none", "latent", "manifest", "not_applicable"),
         example="none",
     ),
-    Part(
+    Detail(
         key="direction", label="Direction", kind="one_of", options=("in", "out", "up", "down"), example="out"
     ),
-    Part(key="eye", label="Eye", kind="one_of", options=("R", "L", "alternating"), example="L"),
-    Part(key="size", label="Size", kind="number", unit="prism dioptres", possible=Range(0, 120), example="2"),
-    Part(
+    Detail(key="eye", label="Eye", kind="one_of", options=("R", "L", "alternating"), example="L"),
+    Detail(
+        key="size", label="Size", kind="number", unit="prism dioptres", possible=Range(0, 120), example="2"
+    ),
+    Detail(
         key="size_words",
         label="Size in words",
         kind="one_of",
         options=("small", "moderate", "large"),
         example="small",
     ),
-    Part(key="recovery", label="Recovery", kind="one_of", options=("quick", "slow", "none"), example="quick"),
-    Part(
+    Detail(
+        key="recovery", label="Recovery", kind="one_of", options=("quick", "slow", "none"), example="quick"
+    ),
+    Detail(
         key="constancy",
         label="Constancy",
         kind="one_of",
         options=("constant", "intermittent"),
         example="constant",
     ),
-    Part(key="with_spectacles", label="With spectacles", kind="yes_no", example="yes"),
-    Part(
+    Detail(key="with_spectacles", label="With spectacles", kind="yes_no", example="yes"),
+    Detail(
         key="known",
         label="Known to the prescriber",
         kind="one_of",
         options=("yes", "no", "not_known"),
         example="yes",
     ),
-    Part(key="note", label="Note", example="small with the present spectacles"),
+    Detail(key="note", label="Note", example="small with the present spectacles"),
 )
 
-PRESCRIPTION_PARTS = (
-    Part(key="written", label="Date of prescription", kind="date", example="2026-09-20"),
-    Part(key="prescriber", label="Prescriber", example="B. Prescriber"),
-    Part(
+PRESCRIPTION_DETAILS = (
+    Detail(key="written", label="Date of prescription", kind="date", example="2026-09-20"),
+    Detail(key="prescriber", label="Prescriber", example="B. Prescriber"),
+    Detail(
         key="tested_at_mm",
         label="Vertex distance when tested",
         kind="number",
@@ -86,14 +90,18 @@ PRESCRIPTION_PARTS = (
         example="12",
     ),
 )
-SPHERE = Part(key="sphere", label="Sphere", kind="power", unit="D", possible=Range(-50, 50), example="-2.25")
-EYE_PARTS = (
-    SPHERE,
-    Part(key="cylinder", label="Cylinder", kind="power", unit="D", possible=Range(-25, 25), example="-0.75"),
-    Part(key="axis", label="Axis", kind="number", unit="deg", possible=Range(0, 180), example="170"),
-    Part(key="add", label="Addition", kind="power", unit="D", possible=Range(0, 25), example="+2.00"),
+SPHERE = Detail(
+    key="sphere", label="Sphere", kind="power", unit="D", possible=Range(-50, 50), example="-2.25"
 )
-PRISM_AMOUNT = Part(
+EYE_DETAILS = (
+    SPHERE,
+    Detail(
+        key="cylinder", label="Cylinder", kind="power", unit="D", possible=Range(-25, 25), example="-0.75"
+    ),
+    Detail(key="axis", label="Axis", kind="number", unit="deg", possible=Range(0, 180), example="170"),
+    Detail(key="add", label="Addition", kind="power", unit="D", possible=Range(0, 25), example="+2.00"),
+)
+PRISM_AMOUNT = Detail(
     key="amount",
     label="Prism",
     kind="number",
@@ -101,14 +109,14 @@ PRISM_AMOUNT = Part(
     possible=Range(0, 60),
     example="2",
 )
-PRISM_PARTS = (
+PRISM_DETAILS = (
     PRISM_AMOUNT,
-    Part(key="base", label="Base", kind="one_of", options=("in", "out", "up", "down"), example="in"),
+    Detail(key="base", label="Base", kind="one_of", options=("in", "out", "up", "down"), example="in"),
 )
 
-SEGMENT_PARTS = (
-    Part(key="shape", label="Segment shape", example="D"),
-    Part(
+SEGMENT_DETAILS = (
+    Detail(key="shape", label="Segment shape", example="D"),
+    Detail(
         key="diameter",
         label="Segment diameter",
         kind="number",
@@ -117,30 +125,32 @@ SEGMENT_PARTS = (
         example="28",
     ),
 )
-PAIR_PARTS = (
-    Part(key="kind", label="Frame", kind="one_of", options=("handmade", "own_frame"), example="handmade"),
-    Part(key="use", label="Use", example="distance"),
-    Part(key="route", label="Route", kind="one_of", options=("fit_up", "straight_through"), example="fit_up"),
-    Part(
+PAIR_DETAILS = (
+    Detail(key="kind", label="Frame", kind="one_of", options=("handmade", "own_frame"), example="handmade"),
+    Detail(key="use", label="Use", example="distance"),
+    Detail(
+        key="route", label="Route", kind="one_of", options=("fit_up", "straight_through"), example="fit_up"
+    ),
+    Detail(
         key="bridge_style",
         label="Bridge style",
         kind="one_of",
         options=("regular", "pad", "pads_on_arms", "saddle", "keyhole", "inset_saddle"),
         example="regular",
     ),
-    Part(key="material", label="Material", example="acetate"),
+    Detail(key="material", label="Material", example="acetate"),
     *_lengths(
         ("sheet_mm", "Sheet thickness", 0.5, 30, "6"),
         ("lens_width", "Lens width", 15, 100, "48"),
         ("lens_height", "Lens height", 10, 90, "36"),
         ("distance_between_lenses", "Distance between lenses", 2, 50, "18"),
     ),
-    Part(key="outline", label="Lens outline", example="round"),
+    Detail(key="outline", label="Lens outline", example="round"),
     *_lengths(
         ("lug_width_mm", "Lug width", 0, 40, "8"),
         ("centre_line_above_lid_mm", "Centre line above the lower lid", -20, 25, "2"),
     ),
-    Part(
+    Detail(
         key="lens_form",
         label="Lens form",
         kind="one_of",
@@ -155,10 +165,10 @@ PAIR_PARTS = (
         ),
         example="bifocal",
     ),
-    Part(key="index", label="Refractive index", kind="number", possible=Range(1.3, 2.2), example="1.6"),
+    Detail(key="index", label="Refractive index", kind="number", possible=Range(1.3, 2.2), example="1.6"),
     *_lengths(
         ("vertex_mm", "Planned vertex distance", 1, 40, "13"),
         ("longest_diameter_mm", "Longest diameter of the lens", 15, 120, "52"),
     ),
-    Part(key="tracing", label="Tracing", example="sent with the frame"),
+    Detail(key="tracing", label="Tracing", example="sent with the frame"),
 )
