@@ -1,0 +1,75 @@
+"""A fitting with everything that pages about it need: loaded once, judged once."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from fastapi import Request
+
+from app.fitting.fitting import Fitting
+from app.fitting.reading import Reading
+from app.fitting.working import current_readings
+from app.plausibility.answers import open_findings
+from app.plausibility.finding import Finding
+from app.plausibility.judge import Judgement, judge
+from app.practice.settings import PracticeSettings
+from app.records.database import Database
+from app.records.fittings import StoredFitting, load_fitting
+from app.records.people import PersonRecord, load_person
+
+ANSWER_WORDS = {
+    "right_because": "kept: right because",
+    "measured_again": "measured again",
+    "corrected": "corrected",
+    "known_investigated": "known and looked at: continue",
+    "referred": "referred: dispensing paused",
+    "emergency": "emergency: stopped",
+}
+
+
+@dataclass
+class Chair:
+    """One fitting on the chair. Judging waits until a page asks for it."""
+
+    stored: StoredFitting
+    person: PersonRecord
+    settings: PracticeSettings
+    previous: Fitting | None = None
+
+    @property
+    def fitting(self) -> Fitting:
+        """The fitting as a value."""
+        return self.stored.fitting
+
+    @property
+    def frozen(self) -> bool:
+        """True where it is signed off and nothing may be changed."""
+        return self.stored.state == "signed"
+
+    @cached_property
+    def judgement(self) -> Judgement:
+        """All findings on it."""
+        return judge(self.fitting, self.settings)
+
+    @cached_property
+    def current(self) -> tuple[Reading, ...]:
+        """The readings that count."""
+        return current_readings(self.fitting)
+
+    @cached_property
+    def open_findings(self) -> tuple[Finding, ...]:
+        """Findings still to be answered."""
+        return tuple(open_findings(self.judgement, self.stored.answers))
+
+    def answer_words(self, finding: Finding) -> str:
+        """How a finding was answered, for people; nothing where it was not."""
+        for answer in reversed(self.stored.answers):
+            if (answer.check, answer.fingerprint) == (finding.check, finding.fingerprint):
+                return f"{ANSWER_WORDS.get(answer.kind, answer.kind)} {answer.words or ''}".strip()
+        return ""
+
+
+def take_chair(request: Request, database: Database, fitting_id: str) -> Chair:
+    """Load a fitting with its person and, where there is one, the visit before."""
+    stored = load_fitting(database, fitting_id)
+    previous = load_fitting(database, stored.previous_fitting_id).fitting if stored.previous_fitting_id else None
+    return Chair(stored, load_person(database, stored.person_id), request.app.state.practice, previous)

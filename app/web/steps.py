@@ -1,0 +1,242 @@
+"""Step pages with readings: showing a step, and one box of it armed for entry."""
+
+import secrets
+from dataclasses import dataclass, field
+from typing import Any
+
+from fastapi import APIRouter, Depends, Request
+from fastapi.responses import HTMLResponse, RedirectResponse
+
+from app.catalogue.catalogue import STEP_OF, STEPS
+from app.catalogue.conditions import CONDITIONS
+from app.catalogue.instruments import INSTRUMENTS
+from app.catalogue.measurement import Measurement
+from app.catalogue.reasons import REASONS
+from app.catalogue.step import Part, Step
+from app.fitting.entry import in_words
+from app.plausibility.finding import Offer
+from app.records.drafts import load_draft
+from app.records.errors import NotFound
+from app.web import step_fields
+from app.web.box import BoxKey, read_box
+from app.web.chair import Chair, take_chair
+from app.web.rail import ordered_steps, rail, step_address, step_state
+from app.web.rendering import render
+from app.web.session import Records, Who, needs
+from app.web.step_view import (
+    box_keys,
+    findings_about,
+    is_open,
+    not_taken_in,
+    rows,
+    shown_findings,
+    side_words,
+    standing_in,
+    taken_in,
+)
+
+router = APIRouter()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entered:
+    """What the entry shows besides the box itself: kept text, a message, a guard's offers, the last outcome."""
+
+    text: str = ""
+    sign_word: str = ""
+    problem: str = ""
+    offers: tuple[Offer, ...] = ()
+    after: BoxKey | None = None
+    again: bool = False
+    chosen: dict[str, str] = field(default_factory=dict)
+    """Method, condition, instrument and note as chosen, to be shown again after a mistake."""
+
+
+def step_of(key: str) -> Step:
+    """The step of that key; NotFound where there is none."""
+    found = next((step for step in STEPS if step.key == key), None)
+    if found is None:
+        raise NotFound("step")
+    return found
+
+
+def part_of(step: Step, key: str | None, box: BoxKey | None = None) -> Part | None:
+    """The screenful asked for, that of the box, or the first; None where the step has only one."""
+    if not step.parts:
+        return None
+    if box is not None:
+        return next((part for part in step.parts if box.measurement.key in part.holds), step.parts[0])
+    return next((part for part in step.parts if part.key == key), step.parts[0])
+
+
+@router.get("/fittings/{fitting_id}")
+@router.get("/fittings/{fitting_id}/resume")
+def resume(
+    request: Request, records: Records, fitting_id: str, who: Who = Depends(needs("see_fitting"))  # noqa: B008
+) -> RedirectResponse:
+    """Back to where a half-typed reading waits, else to the first step that is not done."""
+    chair = take_chair(request, records, fitting_id)
+    draft = load_draft(records, account=who.account, fitting_id=fitting_id)
+    if draft is not None and draft.text:
+        box = read_box(draft.field)
+        address = step_address(chair, STEP_OF[box.measurement.key].key)
+        return RedirectResponse(f"{address}?box={box}", status_code=303)
+    steps = ordered_steps(chair)
+    unfinished = next((step for step in steps if step_state(chair, step) in ("open", "begun")), steps[0])
+    return RedirectResponse(step_address(chair, unfinished.key), status_code=303)
+
+
+@router.get("/fittings/{fitting_id}/steps/{step}")
+def open_step(
+    request: Request,
+    records: Records,
+    fitting_id: str,
+    step: str,
+    part: str | None = None,
+    box: str | None = None,
+    after: str | None = None,
+    again: bool = False,
+    who: Who = Depends(needs("see_fitting")),  # noqa: B008
+) -> HTMLResponse:
+    """A step's page. `box` arms a box, `after` says how the reading just taken in another one stands."""
+    declared = step_of(step)
+    chair = take_chair(request, records, fitting_id)
+    if step in step_fields.STEPS_WITH_FIELDS and not (declared.measurements and (box or part in (None, ""))):
+        return step_fields.show(request, chair, who, declared, part)
+    if not declared.measurements:
+        return step_fields.show(request, chair, who, declared, part)
+    armed = read_box(box) if box else None
+    draft = load_draft(records, account=who.account, fitting_id=fitting_id)
+    text = draft.text if draft and armed and draft.field == str(armed) else ""
+    entered = Entered(text=text, after=read_box(after) if after else None, again=again)
+    return show_step(request, chair, who, declared, part_of(declared, part, armed), armed, entered)
+
+
+def show_step(
+    request: Request,
+    chair: Chair,
+    who: Who,
+    step: Step,
+    part: Part | None,
+    armed: BoxKey | None,
+    entered: Entered,
+    status: int = 200,
+) -> HTMLResponse:
+    """The page or fragment of a step with one box armed."""
+    keys = box_keys(step, part)
+    armed = armed if armed in keys else first_open(chair, keys)
+    taken = taken_in(chair, armed)
+    key = secrets.token_urlsafe(12)
+    return render(
+        request,
+        "steps/readings.html",
+        status,
+        chair=chair,
+        step=step,
+        part=part,
+        rail=rail(chair, step.key),
+        rows=rows(chair, step, part, armed, again=entered.again),
+        armed=armed,
+        armed_side=side_words(armed),
+        measurement=armed.measurement,
+        start=start_value(armed.measurement),
+        usual_method=usual_method(chair, armed.measurement),
+        guards=guards(armed, key, entered),
+        entered=entered,
+        taken=taken,
+        gap=not_taken_in(chair, armed),
+        findings=shown_findings(chair, armed),
+        outcome=outcome(chair, entered.after),
+        previous=previous_value(chair, armed),
+        key=key,
+        reasons=REASONS,
+        conditions=CONDITIONS,
+        instruments=INSTRUMENTS,
+        assistant_stopped=who.role == "assistant" and not armed.measurement.assistant_may,
+        hidden=entered.again and chair.settings.second_reading_blind and bool(standing_in(chair, armed)),
+        moves=moves(chair, step),
+    )
+
+
+def start_value(measurement: Measurement) -> str:
+    """Where − and + start from in an empty box: the middle of the usual range, on the scale."""
+    if measurement.signed:
+        return "0"
+    middle = (measurement.adult.usual.low + measurement.adult.usual.high) / 2
+    return f"{round(middle / measurement.scale_step) * measurement.scale_step:g}"
+
+
+def usual_method(chair: Chair, measurement: Measurement) -> str:
+    """The method marked beforehand: the fellow eye covered where a squint is recorded, else the first."""
+    keys = [method.key for method in measurement.methods]
+    if chair.fitting.cover_test.squint and "fellow_eye_covered" in keys:
+        return "fellow_eye_covered"
+    return keys[0] if keys else ""
+
+
+def guards(armed: BoxKey, key: str, entered: Entered) -> tuple[dict[str, Any], ...]:
+    """The buttons of the out-by-ten guard: each likely value, and the value as it was typed."""
+    if not entered.offers:
+        return ()
+    same = {"box": str(armed), "as_entered": "1", **entered.chosen}
+    as_typed = {"text": entered.text, "sign_word": entered.sign_word}
+    likely = [
+        {"words": offer.words, "likely": True, "fields": {**same, "key": f"{key}-{place}", "text": f"{value:g}"}}
+        for place, offer in enumerate(entered.offers, start=1)
+        for _, value in offer.corrections[:1]
+    ]
+    kept = {"words": f"{entered.text} is what I read", "likely": False, "fields": {**same, **as_typed, "key": f"{key}-0"}}
+    return (*likely, kept)
+
+
+def first_open(chair: Chair, keys: tuple[BoxKey, ...]) -> BoxKey:
+    """The first box without reading or reason, else the first."""
+    return next((key for key in keys if is_open(chair, key)), keys[0])
+
+
+def next_box(chair: Chair, step: Step, after: BoxKey) -> BoxKey:
+    """Where to go after a reading: the next open box of the step, from here on first; itself when all are done."""
+    keys = box_keys(step, part_of(step, None, after))
+    place = keys.index(after) if after in keys else -1
+    ahead = [*keys[place + 1 :], *keys[: max(place, 0)]]
+    return next((key for key in ahead if is_open(chair, key)), after)
+
+
+def outcome(chair: Chair, after: BoxKey | None) -> dict[str, str] | None:
+    """How the reading just taken stands, in words; None where none was just taken."""
+    if after is None:
+        return None
+    taken = standing_in(chair, after)
+    if not taken:
+        return {"words": f"{after.name}: noted as not taken.", "severity": "fine"}
+    value = in_words(after.measurement, taken[-1].value)
+    found = findings_about(chair.open_findings, after)
+    if not found:
+        return {"words": f"{after.name}: {value}, fine.", "severity": "fine"}
+    return {"words": f"{after.name}: {value}. {found[0].message}", "severity": str(found[0].severity)}
+
+
+def previous_value(chair: Chair, armed: BoxKey) -> str:
+    """The last visit's value, only once the new one has been entered: seeing it first would lead the hand."""
+    if chair.previous is None or not standing_in(chair, armed):
+        return ""
+    earlier = [
+        reading
+        for reading in chair.previous.readings
+        if (reading.measurement, reading.side) == (armed.measurement.key, armed.side)
+        and reading.entered_in_error is None
+    ]
+    return in_words(armed.measurement, earlier[-1].value) if earlier else ""
+
+
+def moves(chair: Chair, step: Step) -> dict[str, str]:
+    """Addresses and titles of the steps before and after."""
+    steps = ordered_steps(chair)
+    place = steps.index(step) if step in steps else 0
+    before, behind = steps[place - 1] if place else None, steps[place + 1] if place + 1 < len(steps) else None
+    found: dict[str, str] = {}
+    if before is not None:
+        found |= {"back": step_address(chair, before.key), "back_title": before.title}
+    if behind is not None:
+        found |= {"on": step_address(chair, behind.key), "on_title": behind.title}
+    return found
