@@ -1,7 +1,8 @@
 """Which dotted path names which detail of a fitting, and in what words it is called."""
 
 from app.catalogue.choice import Choice
-from app.catalogue.choices import CHOICES
+from app.catalogue.choices import HISTORY_CHOICES, PAIR_CHOICES
+from app.catalogue.choices_eyes import PRESCRIPTION_CHOICES
 from app.catalogue.measurement import SIDE_WORDS, SIDES, Side
 from app.fitting.details import (
     COVER_DETAILS,
@@ -15,10 +16,26 @@ from app.fitting.details import (
 )
 
 PAIR_NUMBERS = (1, 2)
+KIND_OF_PAIR = {1: "handmade", 2: "own_frame"}
+"""What a pair is where nothing was said: the order of the two pairs in this app."""
 DISTANCES = ("distance", "near")
 PRESCRIPTION_HOLDERS = ("prescription", *(f"pair.{number}.prescription" for number in PAIR_NUMBERS))
 MOST_PRISMS = 4
 """Prism components of one eye: one sideways and one up or down, and room for a prescription that splits them."""
+
+
+HISTORY_QUESTIONS: dict[str, Choice] = {
+    choice.key: choice for choice in (*HISTORY_CHOICES, *PRESCRIPTION_CHOICES) if choice.key != "base"
+}
+"""Questions whose answers stand in a fitting's history; the base of a prism stands in the prescription."""
+DETAILS_OF_PAIR = {
+    *(detail.key for detail in PAIR_DETAILS),
+    *(f"segment_{detail.key}" for detail in SEGMENT_DETAILS),
+}
+PAIR_QUESTIONS: dict[str, Choice] = {
+    choice.key: choice for choice in PAIR_CHOICES if choice.key not in DETAILS_OF_PAIR
+}
+"""Questions whose answers stand among a pair's choices, since the pair has no attribute for them."""
 
 
 class UnknownField(KeyError):
@@ -63,7 +80,7 @@ def _detail_at(steps: list[str]) -> Detail | Choice | None:
         case ["taken", key]:
             return _of(TAKEN_DETAILS, key)
         case ["history", choice]:
-            return CHOICES.get(choice)
+            return HISTORY_QUESTIONS.get(choice)
         case ["cover_test", distance, key] if distance in DISTANCES:
             return _of(COVER_DETAILS, key)
         case ["prescription", *rest]:
@@ -91,7 +108,7 @@ def _in_pair(steps: list[str]) -> Detail | Choice | None:
         case ["segment", key]:
             return _of(SEGMENT_DETAILS, key)
         case ["choices", choice]:
-            return CHOICES.get(choice)
+            return PAIR_QUESTIONS.get(choice)
         case ["prescription", *rest]:
             return _in_prescription(rest)
     return None

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
 
+from app.catalogue.choice import Choice
 from app.fitting.details import Detail
 from app.fitting.entry import MILLIMETRES, TEN_THOUSANDTHS, NotUsable
 from app.fitting.written_number import NotWritten, WrittenNumber, plain_text, read_written_number
@@ -15,6 +16,8 @@ ISO_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 NO_POWER = frozenset({"plano", "plan", "pl", "∞", "0"})
 """Ways in which no power is written on a prescription. Common practice."""
 POWER_WORDS = frozenset({"", "d", "ds", "dc", "sph", "cyl", "dioptre", "dioptres", "add"})
+SEVERAL_ANSWERS_SEPARATOR = ","
+"""Between the keys of a question that takes several answers."""
 UNITS_OF_DETAIL = {"mm": ("mm", "cm", "in"), "deg": ("deg",)}
 
 
@@ -67,6 +70,19 @@ def outside_sense(detail: Detail, value: DetailValue) -> str | None:
     low, high = number_text(detail.possible.low), number_text(detail.possible.high)
     unit = f" {UNIT_IN_WORDS.get(detail.unit, detail.unit)}" if detail.unit else ""
     return f"{detail.label}: it lies from {low} to {high}{unit}. Example: {detail.example}."
+
+
+def choice_refusal(choice: Choice, text: str) -> str | None:
+    """A message where an answer is none of those the question offers, else None."""
+    if not choice.options:
+        return None
+    known = {key for key, _ in choice.options}
+    answers = text.split(SEVERAL_ANSWERS_SEPARATOR) if choice.several else [text]
+    wrong = [answer.strip() for answer in answers if answer.strip() not in known]
+    if not wrong:
+        return None
+    words = "; ".join(words for _, words in choice.options)
+    return f"{choice.label}: “{wrong[0]}” is not one of these answers: {words}."
 
 
 UNIT_IN_WORDS = {"D": "dioptres", "deg": "degrees"}

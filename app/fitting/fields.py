@@ -5,7 +5,6 @@ from dataclasses import replace
 from typing import Any
 
 from app.catalogue.choice import Choice
-from app.catalogue.choices import CHOICES
 from app.catalogue.measurement import SIDES
 from app.fitting.cover_test import CoverFinding, CoverTest
 from app.fitting.details import (
@@ -19,19 +18,23 @@ from app.fitting.details import (
     Detail,
 )
 from app.fitting.entry import NotUsable
-from app.fitting.field_paths import DISTANCES, PAIR_NUMBERS, PRESCRIPTION_HOLDERS, UnknownField, detail_at
-from app.fitting.field_text import outside_sense, read_detail, write_detail
+from app.fitting.field_paths import (
+    DISTANCES,
+    HISTORY_QUESTIONS,
+    KIND_OF_PAIR,
+    PAIR_NUMBERS,
+    PAIR_QUESTIONS,
+    PRESCRIPTION_HOLDERS,
+    UnknownField,
+    detail_at,
+)
+from app.fitting.field_text import choice_refusal, outside_sense, read_detail, write_detail
 from app.fitting.fitting import Fitting, Taken
 from app.fitting.pair import Pair, Segment
 from app.fitting.prescription import EyePrescription, Prescription, Prism
 
 Fields = dict[str, str]
 """Dotted path to text, for example `prescription.R.sphere` to `-2.25`."""
-
-SEVERAL_ANSWERS_SEPARATOR = ","
-"""Between the keys of a question that takes several answers."""
-KIND_OF_PAIR = {1: "handmade", 2: "own_frame"}
-"""What a pair is where nothing was said: the order of the two pairs in this app."""
 
 
 def check_field(path: str, text: str) -> str | None:
@@ -43,7 +46,7 @@ def check_field(path: str, text: str) -> str | None:
     if not text.strip():
         return None
     if isinstance(detail, Choice):
-        return _check_choice(detail, text)
+        return choice_refusal(detail, text)
     try:
         return outside_sense(detail, read_detail(detail, text))
     except NotUsable as refusal:
@@ -69,23 +72,29 @@ def fields_of(fitting: Fitting) -> Fields:
 def fitting_with_fields(fitting: Fitting, fields: Fields) -> Fitting:
     """The fitting with exactly these fields; those left out are cleared, except under `taken`, which stays.
 
-    A detail of which the leading field is missing (a cylinder without its sphere) is left out and named by
-    `missing_fields`. Raises NotUsable for a text that cannot be read, UnknownField for a path that is none.
+    A detail of which the leading field is missing (a cylinder without its sphere) is left out
+    and named by `missing_fields`. A pair is there where it has a field or a reading.
+    Raises NotUsable for a text that cannot be read, UnknownField for a path that is none.
     """
     for path in fields:
         detail_at(path)
     given = {path: text.strip() for path, text in fields.items()}
     filled = {path: text for path, text in given.items() if text}
+    read = {reading.pair for reading in fitting.readings}
     return replace(
         fitting,
         taken=_taken(fitting.taken, given),
-        history=_answers("history", filled),
+        history=_answers("history", HISTORY_QUESTIONS, filled),
         cover_test=CoverTest(
             distance=_cover_finding("cover_test.distance", filled),
             near=_cover_finding("cover_test.near", filled),
         ),
         prescription=_prescription("prescription", filled),
-        pairs=tuple(_pair(number, filled) for number in PAIR_NUMBERS if _under(f"pair.{number}", filled)),
+        pairs=tuple(
+            _pair(number, filled)
+            for number in PAIR_NUMBERS
+            if number in read or _under(f"pair.{number}", filled)
+        ),
     )
 
 
@@ -117,18 +126,6 @@ def missing_fields(fields: Fields) -> dict[str, str]:
 def _ask(missing: dict[str, str], place: str, key: str, filled: Fields, message: str) -> None:
     if _under(place, filled) and f"{place}.{key}" not in filled:
         missing[f"{place}.{key}"] = message
-
-
-def _check_choice(choice: Choice, text: str) -> str | None:
-    if not choice.options:
-        return None
-    known = {key for key, _ in choice.options}
-    answers = text.split(SEVERAL_ANSWERS_SEPARATOR) if choice.several else [text]
-    wrong = [answer.strip() for answer in answers if answer.strip() not in known]
-    if not wrong:
-        return None
-    words = "; ".join(words for _, words in choice.options)
-    return f"{choice.label}: “{wrong[0]}” is not one of these answers: {words}."
 
 
 def _under(place: str, fields: Iterable[str]) -> bool:
@@ -169,8 +166,8 @@ def _taken(taken: Taken, given: Fields) -> Taken:
     )
 
 
-def _answers(place: str, filled: Fields) -> dict[str, str]:
-    return {choice: filled[f"{place}.{choice}"] for choice in CHOICES if f"{place}.{choice}" in filled}
+def _answers(place: str, questions: Iterable[str], filled: Fields) -> dict[str, str]:
+    return {key: filled[f"{place}.{key}"] for key in questions if f"{place}.{key}" in filled}
 
 
 def _cover_finding(place: str, filled: Fields) -> CoverFinding | None:
@@ -210,6 +207,6 @@ def _pair(number: int, filled: Fields) -> Pair:
         pair=number,
         segment=Segment(**segment) if len(segment) == len(SEGMENT_DETAILS) else None,
         prescription=_prescription(f"{place}.prescription", filled),
-        choices=_answers(f"{place}.choices", filled),
+        choices=_answers(f"{place}.choices", PAIR_QUESTIONS, filled),
         **({"kind": KIND_OF_PAIR[number]} | _values(place, PAIR_DETAILS, filled)),
     )

@@ -1,0 +1,171 @@
+"""The fitting file: an open JSON form of one fitting, read and written without loss."""
+
+import json
+from dataclasses import replace
+from typing import Any, NoReturn, cast
+
+from app.fitting.details import TAKEN_DETAILS
+from app.fitting.field_paths import HISTORY_QUESTIONS, KIND_OF_PAIR
+from app.fitting.file_details import (
+    read_answers,
+    read_cover_test,
+    read_details,
+    read_pair,
+    read_prescription,
+    write_cover_test,
+    write_details,
+    write_pair,
+    write_prescription,
+)
+from app.fitting.file_readings import ROLES, read_not_taken, read_reading, write_not_taken, write_reading
+from app.fitting.file_value import FileValue, NotAFitting
+from app.fitting.fitting import Fitting, Person, Taken
+from app.fitting.pair import Pair
+from app.fitting.reading import Reading
+
+FITTING_SCHEMA = "chair-to-bench/fitting/1"
+REQUIRED = ("schema", "person", "taken", "readings")
+OPTIONAL = ("not_taken", "history", "cover_test", "prescription", "pairs")
+SEXES = ("F", "M")
+
+
+def read_fitting_text(text: str | bytes) -> Fitting:
+    """The fitting in a JSON text (UTF-8). Raises NotAFitting, whose text is one line naming the place."""
+    try:
+        decoded = text if isinstance(text, str) else text.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise NotAFitting("file", f"is not UTF-8 text at byte {error.start}") from None
+    try:
+        document = json.loads(decoded, object_pairs_hook=_without_doubles, parse_constant=_no_constant)
+    except json.JSONDecodeError as error:
+        raise NotAFitting(f"line {error.lineno}, column {error.colno}", f"is not JSON: {error.msg}") from None
+    except RecursionError:
+        raise NotAFitting("file", "is nested too deeply") from None
+    except ValueError as error:
+        if isinstance(error, NotAFitting):
+            raise
+        raise NotAFitting("file", "holds a number that is too long") from None
+    return read_fitting(document)
+
+
+def read_fitting(document: object) -> Fitting:
+    """The fitting in a JSON document that was already parsed. Raises NotAFitting."""
+    members = FileValue(document).members(required=REQUIRED, optional=OPTIONAL)
+    if members["schema"].words() != FITTING_SCHEMA:
+        raise members["schema"].refused(f"must be {FITTING_SCHEMA}")
+    pairs, pair_readings = _pairs(members.get("pairs"))
+    face = tuple(read_reading(reading, pair=None) for reading in members["readings"].entries())
+    not_taken = members["not_taken"].entries() if "not_taken" in members else []
+    return Fitting(
+        person=_person(members["person"]),
+        taken=_taken(members["taken"]),
+        readings=face + pair_readings,
+        not_taken=tuple(map(read_not_taken, not_taken)),
+        history=read_answers(members["history"], HISTORY_QUESTIONS) if "history" in members else {},
+        prescription=read_prescription(members["prescription"]) if "prescription" in members else None,
+        pairs=pairs,
+        **({"cover_test": read_cover_test(members["cover_test"])} if "cover_test" in members else {}),
+    )
+
+
+def write_fitting(fitting: Fitting) -> dict[str, Any]:
+    """The fitting as a JSON document; `read_fitting` gives back the same fitting, in file order."""
+    fitting = in_file_order(fitting)
+    document: dict[str, Any] = {
+        "schema": FITTING_SCHEMA,
+        "person": _write_person(fitting.person),
+        "taken": _write_taken(fitting.taken),
+        "history": dict(fitting.history),
+        "cover_test": write_cover_test(fitting.cover_test),
+        "readings": [write_reading(reading) for reading in _of_pair(fitting, None)],
+        "not_taken": [write_not_taken(not_taken) for not_taken in fitting.not_taken],
+        "prescription": None if fitting.prescription is None else write_prescription(fitting.prescription),
+        "pairs": [write_pair(pair, _of_pair(fitting, pair.pair)) for pair in fitting.pairs],
+    }
+    always = (*REQUIRED, "prescription")
+    return {key: value for key, value in document.items() if value is not None and (value or key in always)}
+
+
+def write_fitting_text(fitting: Fitting) -> str:
+    """The fitting as JSON text, one member a line, UTF-8."""
+    return json.dumps(write_fitting(fitting), ensure_ascii=False, indent=1) + "\n"
+
+
+def in_file_order(fitting: Fitting) -> Fitting:
+    """The same fitting with readings of the face first, then pair by pair; a pair with readings only is named."""
+    known = {pair.pair for pair in fitting.pairs}
+    only_read = {reading.pair for reading in fitting.readings if reading.pair is not None} - known
+    added = tuple(Pair(pair=number, kind=cast(Any, KIND_OF_PAIR[number])) for number in only_read)
+    pairs = tuple(sorted(fitting.pairs + added, key=lambda pair: pair.pair))
+    order: tuple[int | None, ...] = (None, *(pair.pair for pair in pairs))
+    readings = tuple(reading for number in order for reading in _of_pair(fitting, number))
+    return replace(fitting, pairs=pairs, readings=readings)
+
+
+def _of_pair(fitting: Fitting, number: int | None) -> tuple[Reading, ...]:
+    return tuple(reading for reading in fitting.readings if reading.pair == number)
+
+
+def _pairs(value: FileValue | None) -> tuple[tuple[Pair, ...], tuple[Reading, ...]]:
+    entries = [] if value is None else value.entries()
+    read = [read_pair(entry) for entry in entries]
+    numbers = [pair.pair for pair, _ in read]
+    for index, number in enumerate(numbers):
+        if number in numbers[:index]:
+            raise FileValue(None, f"{entries[index].place}.pair").refused(f"pair {number} is there twice")
+    read.sort(key=lambda both: both[0].pair)
+    return tuple(pair for pair, _ in read), tuple(reading for _, readings in read for reading in readings)
+
+
+def _person(value: FileValue) -> Person:
+    members = value.members(required=("reference",), optional=("born", "sex", "registered_sight_impaired"))
+    sight = members.get("registered_sight_impaired")
+    return Person(
+        reference=members["reference"].words(),
+        born=members["born"].day() if "born" in members else None,
+        sex=cast(Any, members["sex"].one_of(SEXES)) if "sex" in members else None,
+        registered_sight_impaired=sight is not None and sight.flag(),
+    )
+
+
+def _write_person(person: Person) -> dict[str, Any]:
+    return {
+        "reference": person.reference,
+        **({"born": person.born} if person.born is not None else {}),
+        "sex": person.sex,
+        "registered_sight_impaired": person.registered_sight_impaired,
+    }
+
+
+def _taken(value: FileValue) -> Taken:
+    details = tuple(detail.key for detail in TAKEN_DETAILS)
+    members = value.members(required=("on",), optional=("by", "role", "from_paper", *details))
+    return Taken(
+        on=members["on"].day(),
+        by=members["by"].words() if "by" in members else None,
+        role=members["role"].one_of(ROLES) if "role" in members else None,
+        from_paper="from_paper" in members and members["from_paper"].flag(),
+        **read_details(members, TAKEN_DETAILS),
+    )
+
+
+def _write_taken(taken: Taken) -> dict[str, Any]:
+    known = {"on": taken.on, "by": taken.by, "role": taken.role}
+    return (
+        {key: value for key, value in known.items() if value is not None}
+        | write_details(taken, TAKEN_DETAILS)
+        | ({"from_paper": True} if taken.from_paper else {})
+    )
+
+
+def _without_doubles(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    document = dict(pairs)
+    if len(document) != len(pairs):
+        keys = [key for key, _ in pairs]
+        double = next(key for key in keys if keys.count(key) > 1)
+        raise NotAFitting(double, "is there twice in one object")
+    return document
+
+
+def _no_constant(name: str) -> NoReturn:
+    raise NotAFitting("file", f"holds {name}, which is not a number in JSON")
