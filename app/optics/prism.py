@@ -15,7 +15,7 @@ from app.optics.refusal import NotPossible
 
 HorizontalBase = Literal["in", "out"]
 VerticalBase = Literal["up", "down"]
-NO_PRISM = 1e-9  # prism dioptres; below this a computed component is rounding error
+SMALLEST_PRISM = 1e-9  # prism dioptres; below this a computed component is rounding error
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +24,9 @@ class Prism:
 
     right_prism_dioptres: float = 0.0
     up_prism_dioptres: float = 0.0
+
+
+NO_PRISM = Prism()
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,9 +136,9 @@ def named_prism(eye: Eye, prism: Prism) -> NamedPrism:
     upward = prism.up_prism_dioptres
     return NamedPrism(
         horizontal_prism_dioptres=abs(inward),
-        horizontal_base="out" if inward < -NO_PRISM else "in",
+        horizontal_base="out" if inward < -SMALLEST_PRISM else "in",
         vertical_prism_dioptres=abs(upward),
-        vertical_base="down" if upward < -NO_PRISM else "up",
+        vertical_base="down" if upward < -SMALLEST_PRISM else "up",
     )
 
 
