@@ -190,9 +190,7 @@ def _bands(judged: Judged, places: Sequence[int]) -> tuple[Band, ...]:
 
 def _suspect(judged: Judged, place: int, band: Band) -> Suspect:
     one = judged.evidence[place]
-    partner = next(
-        (set(pair) - {place} for pair in judged.doubted.exchanged if place in pair), set()
-    )
+    partner = next((set(pair) - {place} for pair in judged.doubted.exchanged if place in pair), set())
     exchanged = [judged.evidence[other] for other in partner]
     offers: tuple[Offer, ...] = tuple(_exchange_offer(one, other) for other in exchanged)
     offers += offers_for(

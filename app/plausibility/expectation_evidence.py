@@ -73,9 +73,7 @@ def evidence_from(
         node = node_of(one.measurement, one.side, one.pair, one.method)
         if node is not None:
             yield Evidence(
-                subject=Subject(
-                    measurement=one.measurement, side=one.side, pair=one.pair, method=one.method
-                ),
+                subject=Subject(measurement=one.measurement, side=one.side, pair=one.pair, method=one.method),
                 condition=one.condition,
                 node=node,
                 value=one.value,

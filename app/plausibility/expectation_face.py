@@ -68,7 +68,9 @@ def _put_adult_head(plan: Blueprint, kind: Kind) -> None:
         sd=length.sd,
         head_length=people.FRONT_TO_EAR_PER_HEAD_LENGTH,
     )
-    plan.put_sides("length_to_tangent", half_difference_sd=0.75)  # common practice: noted above 2, asked above 5
+    plan.put_sides(
+        "length_to_tangent", half_difference_sd=0.75
+    )  # common practice: noted above 2, asked above 5
 
 
 def _put_temples(plan: Blueprint, kind: Kind) -> None:
@@ -126,7 +128,8 @@ def _put_pds(plan: Blueprint, kind: Kind) -> None:
 
 def _put_nose(plan: Blueprint, kind: Kind) -> None:
     spreads = {
-        name: people.CHILD.get(name, spread) if kind.child else spread for name, spread in people.NASAL.items()
+        name: people.CHILD.get(name, spread) if kind.child else spread
+        for name, spread in people.NASAL.items()
     }
     deviations = np.array([spread.sd * kind.vague for spread in spreads.values()])
     plan.put_block(

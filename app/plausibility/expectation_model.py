@@ -138,9 +138,7 @@ class Blueprint:
                 )
             )
         weights = np.ascontiguousarray(self.weights[:size, : self.causes])
-        return Model(
-            index=dict(self.index), means=np.array(self.means), weights=weights, curved=tuple(links)
-        )
+        return Model(index=dict(self.index), means=np.array(self.means), weights=weights, curved=tuple(links))
 
     def _enter(self, node: str, mean: float, row: Floats) -> None:
         if node in self.index:

@@ -76,7 +76,9 @@ def _put_heights(plan: Blueprint, at: str, adjustments: Adjustments) -> None:
         sd=SEGMENT_AT_LID.sd,
         parents={f"lens_height{at}": 0.5},
     )
-    plan.put(f"uneven{at}", sd=0.35)  # half of right less left; common practice: noted above 0.9, asked above 1.9
+    plan.put(
+        f"uneven{at}", sd=0.35
+    )  # half of right less left; common practice: noted above 0.9, asked above 1.9
     plan.put(f"pupil_above_lid{at}", mean=PUPIL_ABOVE_LID.offset, sd=PUPIL_ABOVE_LID.sd)
     plan.put(f"centre_choice{at}", sd=0.7)  # judgement
     for side, sign in (("R", 1.0), ("L", -1.0)):
@@ -85,9 +87,7 @@ def _put_heights(plan: Blueprint, at: str, adjustments: Adjustments) -> None:
         raised = {**common, f"pupil_above_lid{at}": 1.0}
         lowered = {**raised, f"pantoscopic_angle{at}": -LOWERED_PER_DEGREE_MM, f"centre_choice{at}": 1.0}
         plan.put_from(f"segment_height{at}.{side}", mean=lid, sd=0.2, parents=common)
-        plan.put_from(
-            f"fitting_height{at}.{side}", mean=lid + PUPIL_ABOVE_LID.offset, sd=0.2, parents=raised
-        )
+        plan.put_from(f"fitting_height{at}.{side}", mean=lid + PUPIL_ABOVE_LID.offset, sd=0.2, parents=raised)
         plan.put_from(
             f"centre_height{at}.{side}",
             mean=lid + PUPIL_ABOVE_LID.offset - LOWERED_PER_DEGREE_MM * tilt.mean,

@@ -2,11 +2,10 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import log
+from math import log, pi, sqrt
 
 import numpy as np
 
-from app.catalogue.measurement import Side
 from app.plausibility.expectation_conditional import (
     Floats,
     Given,
@@ -16,29 +15,15 @@ from app.plausibility.expectation_conditional import (
     without,
 )
 from app.plausibility.expectation_evidence import Evidence
-from app.plausibility.expectation_slips import SHARE_OF_EACH_SLIP, explanation_weight
+from app.plausibility.expectation_hypotheses import Rewritten, rewritings
+from app.plausibility.expectation_slips import explanation_density
 
 MOST_SUSPECTS = 8
 """A fitting with more wrong readings than this is judged no further: everything is to be measured again."""
 SINGLES_TRIED = 8
 PAIRS_TRIED = 12
-EXCHANGED: dict[str, tuple[str, ...]] = {
-    "head_width": ("temple_width",),
-    "bridge_width_10": ("bridge_width_15",),
-    "frontal_angle": ("splay_angle",),
-    "pd_distance": ("pd_near",),
-    "pd_worn": ("pd_near_worn",),
-    "pupil_horizontal": ("iris_diameter",),
-    "lid_aperture": ("iris_diameter",),
-    "drop_angle": ("inward_drop_angle",),
-    "lens_width": ("lens_height",),
-    "apical_radius": ("crest_height",),
-    "segment_height": ("fitting_height",),
-    "fitting_height": ("centre_height",),
-    "head_height": ("temple_width",),
-    "length_to_tangent": ("length_to_bend",),
-}
-"""Measurements whose boxes lie next to each other or sound alike, each pair once. Common practice."""
+LEAST_RATIO = 0.5
+"""A reading whose deviation is a smaller share of its limit than this is not tried."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +44,14 @@ class Search:
     linked: np.ndarray
 
 
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The readings to set aside in one step; `exchanged` where two stand in each other's box."""
+
+    places: tuple[int, ...]
+    exchanged: bool = False
+
+
 def find_doubted(whole: Together, search: Search) -> Doubted:
     """The smallest set whose removal makes the rest agree: one, an exchange of two, two, then one after the other.
 
@@ -73,12 +66,12 @@ def find_doubted(whole: Together, search: Search) -> Doubted:
         part = _part(search, keep)
         if _agree(given, part):
             break
-        found, crossed = _next(rest, given, part)
-        if not found:
+        found = _next(rest, given, part)
+        if not found.places:
             break
-        gone += [int(keep[place]) for place in found]
-        if crossed:
-            exchanged.append((int(keep[found[0]]), int(keep[found[1]])))
+        gone += [int(keep[place]) for place in found.places]
+        if found.exchanged:
+            exchanged.append((int(keep[found.places[0]]), int(keep[found.places[1]])))
     return Doubted(tuple(gone), tuple(exchanged))
 
 
@@ -103,24 +96,32 @@ def _agree(given: Given, search: Search) -> bool:
     return not bool((np.abs(given.deviation)[judged] > search.limits[judged]).any())
 
 
-def _next(whole: Together, given: Given, search: Search) -> tuple[tuple[int, ...], bool]:
-    """The next readings to set aside, and whether they are exchanged with one another."""
+def _next(whole: Together, given: Given, search: Search) -> Found:
+    """The next readings to set aside: one, or two in each other's box or with the same slip on both sides, or two."""
     ratio = np.where(search.may_doubt & search.linked, np.abs(given.deviation) / search.limits, 0.0)
-    order = [int(place) for place in np.argsort(-ratio)[:SINGLES_TRIED] if ratio[place] > 0.5]
+    order = [int(place) for place in np.argsort(-ratio)[:SINGLES_TRIED] if ratio[place] > LEAST_RATIO]
+    if not order:
+        return Found(())
     scores = {place: _score(given, search, place) for place in order}
-    singles = sorted(
-        (place for place in order if ratio[place] > 1), key=lambda place: -scores[place]
-    ) + sorted((place for place in order if ratio[place] <= 1), key=lambda place: -scores[place])
-    best = next((place for place in singles if _agree_without(whole, search, (place,))), None)
-    crossed = _exchange(whole, given, search)
-    if crossed is not None and (best is None or crossed[0] > scores[best]):
-        return crossed[1], True
+    likeliest = sorted(order, key=lambda place: -scores[place])
+    best = next((place for place in likeliest if _agree_without(whole, search, (place,))), None)
+    for rewritten in _rewritten(whole, search):
+        if best is None or rewritten.score > scores[best]:
+            places = sorted(rewritten.places, key=lambda place: -abs(given.deviation[place]))
+            return Found(tuple(places), exchanged=rewritten.exchanged)
     if best is not None:
-        return (best,), False
+        return Found((best,))
     pair = _pair(whole, search)
-    if pair is not None:
-        return pair, False
-    return (singles[0],) if singles else (), False
+    outside = [place for place in likeliest if ratio[place] > 1]
+    return Found(pair or tuple(outside[:1]))
+
+
+def _rewritten(whole: Together, search: Search) -> list[Rewritten]:
+    """The likeliest way of writing two readings anew after which everything agrees, if there is one."""
+    for rewritten in rewritings(whole, search.evidence, search.may_doubt):
+        if _agree(leave_one_out(rewritten.together(whole)), search):
+            return [rewritten]
+    return []
 
 
 def _agree_without(whole: Together, search: Search, places: tuple[int, ...]) -> bool:
@@ -132,67 +133,10 @@ def _score(given: Given, search: Search, place: int) -> float:
     """Log odds that this reading is wrong: density of an error here against the density given the others."""
     one = search.evidence[place]
     mean, sd = float(given.mean[place]), float(given.sd[place])
-    honest = -0.5 * float(given.deviation[place]) ** 2 - log(sd * 2.5066)
-    return log(explanation_weight(one.subject, value=one.value, mean=mean, sd=sd)) - honest
-
-
-def _exchange(
-    whole: Together, given: Given, search: Search
-) -> tuple[float, tuple[int, int]] | None:
-    """The likeliest exchange of two boxes after which everything agrees, with its log odds; None where there is none."""
-    found = []
-    for first, second in exchangeable(search.evidence):
-        if not (search.may_doubt[first] and search.may_doubt[second]):
-            continue
-        gain = _gain(whole, first, second)
-        if gain > 4.0:
-            found.append((gain + log(SHARE_OF_EACH_SLIP), (first, second)))
-    for score, (first, second) in sorted(found, reverse=True)[:3]:
-        if _agree(leave_one_out(_with_exchanged(whole, first, second)), search):
-            ordered = (first, second) if abs(given.deviation[first]) >= abs(given.deviation[second]) else (second, first)
-            return score, ordered
-    return None
-
-
-def exchangeable(evidence: Sequence[Evidence]) -> list[tuple[int, int]]:
-    """Pairs of readings that may stand in each other's box: right and left, or boxes that lie together."""
-    places: dict[tuple[str, Side | None, int | None], list[int]] = {}
-    for place, one in enumerate(evidence):
-        about = one.subject
-        places.setdefault((about.measurement, about.side, about.pair), []).append(place)
-    found = []
-    for (measurement, side, pair), firsts in places.items():
-        partners: list[tuple[str, Side | None]] = [(other, side) for other in EXCHANGED.get(measurement, ())]
-        if side == "R":
-            partners.append((measurement, "L"))
-        for other, other_side in partners:
-            found += [
-                (first, second)
-                for second in places.get((other, other_side, pair), ())
-                for first in firsts
-                if evidence[first].value != evidence[second].value
-            ]
-    return found
-
-
-def _with_exchanged(whole: Together, first: int, second: int) -> Together:
-    residuals, values = whole.residuals.copy(), whole.values.copy()
-    apart = whole.values[second] - whole.values[first]
-    residuals[:, first] += apart
-    residuals[:, second] -= apart
-    values[first], values[second] = whole.values[second], whole.values[first]
-    return Together(values, residuals, whole.precision, whole.spread)
-
-
-def _gain(whole: Together, first: int, second: int) -> float:
-    """How much likelier the readings are exchanged: ½ (rᵀ P r before − after), the best of the models."""
-    apart = whole.values[second] - whole.values[first]
-    pulled = np.einsum(
-        "skj,sj->sk", whole.precision[:, [first, second]], whole.residuals
-    )
-    own = whole.precision[:, [first, second], [first, second]].sum(axis=1) - 2 * whole.precision[:, first, second]
-    change = 2 * apart * (pulled[:, 0] - pulled[:, 1]) + apart**2 * own
-    return float(-0.5 * change.mean())
+    again = place > 0 and search.evidence[place - 1].value == one.value
+    honest = -0.5 * float(given.deviation[place]) ** 2 - log(sd * sqrt(2 * pi))
+    density = explanation_density(one.subject, value=one.value, mean=mean, sd=sd, typed_again=again)
+    return log(density) - honest
 
 
 def _pair(whole: Together, search: Search) -> tuple[int, int] | None:

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import exp
+from itertools import pairwise
+from math import exp, pi, sqrt
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.measurement import Measurement
@@ -17,6 +18,8 @@ SHARE_OF_EACH_SLIP = 0.04
 """How often one named slip is behind a wrong reading, against gross errors of any size. Judgement: there are about
 ten, and about half of all wrong readings are not one of them."""
 SHARE_GROSS = 0.6
+FARTHEST_SDS = 6.0
+"""A guess further off than this adds nothing."""
 MOST_OFFERS = 3
 
 
@@ -24,8 +27,12 @@ MOST_OFFERS = 3
 class Guess:
     """A value that was perhaps meant, and the slip in words."""
 
+    slip: str
     meant: float
-    words: str
+
+    def words(self, value: float) -> str:
+        """The question for the person, with the value meant and the value typed."""
+        return f"{self.slip}? {show_number(self.meant)}, not {show_number(value)}"
 
 
 def guesses(measurement: Measurement, value: float) -> Iterator[Guess]:
@@ -34,21 +41,20 @@ def guesses(measurement: Measurement, value: float) -> Iterator[Guess]:
     Digits exchanged, decimal point, centimetres or inches for millimetres, the lost sign, the whole angle for half, the
     angle from the other line, diameter for radius. Source: common practice, the slips that people make.
     """
-    shown = show_number(value)
     for meant in exchanged_digits(value):
-        yield Guess(meant, f"Digits exchanged? {show_number(meant)}, not {shown}")
+        yield Guess("Digits exchanged", meant)
     if measurement.unit == "deg":
-        yield Guess(value / 2, f"The whole angle for half? {show_number(value / 2)}, not {shown}")
-        yield Guess(90 - value, f"Read from the other line? {show_number(90 - value)}, not {shown}")
+        yield Guess("The whole angle for half", value / 2)
+        yield Guess("Read from the other line", 90 - value)
     else:
-        yield Guess(round(value * 10, 4), f"Centimetres, or the decimal point? {show_number(value * 10)}, not {shown}")
+        yield Guess("Centimetres, or the decimal point", round(value * 10, 4))
         inches = round(value * MILLIMETRES_IN_AN_INCH / measurement.scale_step) * measurement.scale_step
-        yield Guess(round(inches, 4), f"Inches? {show_number(inches)}, not {shown}")
-    yield Guess(round(value / 10, 4), f"The decimal point? {show_number(value / 10)}, not {shown}")
+        yield Guess("Inches", round(inches, 4))
+    yield Guess("The decimal point", round(value / 10, 4))
     if measurement.signed and value:
-        yield Guess(-value, f"The other sign? {show_number(-value)}, not {shown}")
+        yield Guess("The other sign", -value)
     if measurement.key == "apical_radius":
-        yield Guess(value / 2, f"A diameter for the radius? {show_number(value / 2)}, not {shown}")
+        yield Guess("A diameter for the radius", value / 2)
 
 
 def exchanged_digits(value: float) -> tuple[float, ...]:
@@ -60,7 +66,7 @@ def exchanged_digits(value: float) -> tuple[float, ...]:
     text = f"{abs(value):.4f}".rstrip("0").rstrip(".")
     places = [place for place, letter in enumerate(text) if letter != "."]
     found = []
-    for first, second in zip(places, places[1:], strict=False):
+    for first, second in pairwise(places):
         letters = list(text)
         letters[first], letters[second] = letters[second], letters[first]
         number = float("".join(letters)) * (-1 if value < 0 else 1)
@@ -69,19 +75,24 @@ def exchanged_digits(value: float) -> tuple[float, ...]:
     return tuple(found)
 
 
-def explanation_weight(subject: Subject, *, value: float, mean: float, sd: float) -> float:
+def explanation_density(
+    subject: Subject, *, value: float, mean: float, sd: float, typed_again: bool = False
+) -> float:
     """How well some error of this reading explains it, as a density in 1/unit: named slips, and gross errors.
 
-    Σ share · N(value meant; mean, sd) + share of gross errors / width of what is believed at all. It decides, with the
-    reading's deviation, which of several readings that disagree is the wrong one.
+    Σ share · N(value meant; mean, sd) + share of gross errors / width of what is believed at all; for the value of the
+    box before typed again, share / step. It decides, with the reading's deviation, which of several readings that
+    disagree is the wrong one.
     """
     declared = MEASUREMENTS[subject.measurement]
     believed = declared.adult.stop
     density = SHARE_GROSS / (believed.high - believed.low)
+    if typed_again:
+        density += SHARE_OF_EACH_SLIP / declared.scale_step
     for guess in guesses(declared, value):
         off = (guess.meant - mean) / sd
-        if abs(off) < 6:
-            density += SHARE_OF_EACH_SLIP * exp(-(off**2) / 2) / (sd * 2.5066)
+        if abs(off) < FARTHEST_SDS:
+            density += SHARE_OF_EACH_SLIP * exp(-(off**2) / 2) / (sd * sqrt(2 * pi))
     return density
 
 
@@ -99,12 +110,15 @@ def offers_for(
     expectation is another, was perhaps typed again.
     """
     fitting_guesses = sorted(
-        (abs(guess.meant - mean) / sd, guess)
-        for guess in guesses(MEASUREMENTS[subject.measurement], value)
-        if abs(guess.meant - mean) <= FITS_WITHIN_SDS * sd and guess.meant != value
-    ) if sd > 0 else []  # fmt: skip
+        (
+            (abs(guess.meant - mean), guess)
+            for guess in guesses(MEASUREMENTS[subject.measurement], value)
+            if abs(guess.meant - mean) <= FITS_WITHIN_SDS * sd and guess.meant != value
+        ),
+        key=lambda found: found[0],
+    )
     found = [
-        Offer(words=guess.words, corrections=((subject, guess.meant),)) for _, guess in fitting_guesses
+        Offer(words=guess.words(value), corrections=((subject, guess.meant),)) for _, guess in fitting_guesses
     ]
     found += _other_boxes(subject, value, others)
     return tuple(found[:MOST_OFFERS])

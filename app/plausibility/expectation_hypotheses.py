@@ -1,0 +1,127 @@
+"""Two readings written anew: exchanged with each other, or the same slip made on both sides."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import log
+
+import numpy as np
+
+from app.catalogue.catalogue import MEASUREMENTS
+from app.catalogue.measurement import Side
+from app.plausibility.expectation_conditional import Floats, Together
+from app.plausibility.expectation_evidence import Evidence
+from app.plausibility.expectation_slips import SHARE_OF_EACH_SLIP, guesses
+
+LEAST_GAIN = 4.0
+"""Log likelihood that writing two readings anew must gain to be looked at."""
+MOST_LOOKED_AT = 4
+EXCHANGED: dict[str, tuple[str, ...]] = {
+    "head_width": ("temple_width",),
+    "bridge_width_10": ("bridge_width_15",),
+    "frontal_angle": ("splay_angle",),
+    "pd_distance": ("pd_near",),
+    "pd_worn": ("pd_near_worn",),
+    "pupil_horizontal": ("iris_diameter",),
+    "lid_aperture": ("iris_diameter",),
+    "drop_angle": ("inward_drop_angle",),
+    "lens_width": ("lens_height",),
+    "apical_radius": ("crest_height",),
+    "segment_height": ("fitting_height",),
+    "fitting_height": ("centre_height",),
+    "head_height": ("temple_width",),
+    "length_to_tangent": ("length_to_bend",),
+}
+"""Measurements whose boxes lie next to each other or sound alike, each pair once. Common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rewritten:
+    """Two readings and what they would be without the slip; `score` is the log odds that it was made."""
+
+    places: tuple[int, int]
+    meant: tuple[float, float]
+    exchanged: bool
+    score: float = 0.0
+
+    def together(self, whole: Together) -> Together:
+        """The readings as they would be without the slip."""
+        values, residuals = whole.values.copy(), whole.residuals.copy()
+        for place, meant in zip(self.places, self.meant, strict=True):
+            residuals[:, place] += meant - values[place]
+            values[place] = meant
+        return Together(values, residuals, whole.precision, whole.spread)
+
+
+def rewritings(whole: Together, evidence: Sequence[Evidence], may_doubt: np.ndarray) -> list[Rewritten]:
+    """Those that make the readings much likelier, likeliest first, a few at most."""
+    found = [
+        one
+        for one in (*_exchanges(evidence), *_both_sides(evidence))
+        if may_doubt[one.places[0]] and may_doubt[one.places[1]]
+    ]
+    if not found:
+        return []
+    gains = _gains(whole, found)
+    likeliest = np.argsort(-gains)[:MOST_LOOKED_AT]
+    return [
+        Rewritten(
+            found[one].places,
+            found[one].meant,
+            found[one].exchanged,
+            float(gains[one]) + log(SHARE_OF_EACH_SLIP),
+        )
+        for one in likeliest.tolist()
+        if gains[one] > LEAST_GAIN
+    ]
+
+
+def _gains(whole: Together, found: Sequence[Rewritten]) -> Floats:
+    """How much likelier the readings are written anew: ½ (rᵀ P r before − after), averaged over the models."""
+    places = np.array([one.places for one in found])
+    moved = np.array([one.meant for one in found]) - whole.values[places]
+    pulled = np.einsum("sij,sj->si", whole.precision, whole.residuals)
+    first, second = places[:, 0], places[:, 1]
+    by_first, by_second = moved[:, 0], moved[:, 1]
+    change = (
+        2 * (by_first * pulled[:, first] + by_second * pulled[:, second])
+        + by_first**2 * whole.precision[:, first, first]
+        + by_second**2 * whole.precision[:, second, second]
+        + 2 * by_first * by_second * whole.precision[:, first, second]
+    )
+    return np.asarray(-0.5 * change.mean(axis=0))
+
+
+def _by_box(evidence: Sequence[Evidence]) -> dict[tuple[str, Side | None, int | None], list[int]]:
+    places: dict[tuple[str, Side | None, int | None], list[int]] = {}
+    for place, one in enumerate(evidence):
+        about = one.subject
+        places.setdefault((about.measurement, about.side, about.pair), []).append(place)
+    return places
+
+
+def _exchanges(evidence: Sequence[Evidence]) -> Iterator[Rewritten]:
+    """Right and left exchanged, or two boxes that lie together or sound alike."""
+    places = _by_box(evidence)
+    for (measurement, side, pair), firsts in places.items():
+        partners: list[tuple[str, Side | None]] = [(other, side) for other in EXCHANGED.get(measurement, ())]
+        if side == "R":
+            partners.append((measurement, "L"))
+        for other, other_side in partners:
+            for second in places.get((other, other_side, pair), ()):
+                for first in firsts:
+                    values = evidence[first].value, evidence[second].value
+                    if values[0] != values[1]:
+                        yield Rewritten((first, second), (values[1], values[0]), exchanged=True)
+
+
+def _both_sides(evidence: Sequence[Evidence]) -> Iterator[Rewritten]:
+    """The same slip on both sides: the whole angle for half, centimetres, the other line, one right after the other."""
+    places = _by_box(evidence)
+    for (measurement, side, pair), firsts in places.items():
+        seconds = places.get((measurement, "L", pair), ()) if side == "R" else ()
+        for first, second in zip(firsts, seconds, strict=False):
+            declared = MEASUREMENTS[measurement]
+            left = {guess.slip: guess.meant for guess in guesses(declared, evidence[second].value)}
+            for guess in guesses(declared, evidence[first].value):
+                if guess.slip in left:
+                    yield Rewritten((first, second), (guess.meant, left[guess.slip]), exchanged=False)
