@@ -11,7 +11,9 @@ from app.catalogue.catalogue import STEP_OF
 from app.catalogue.reasons import REASONS
 from app.fitting.entry import Entry, NotUsable, read_entry
 from app.fitting.reading import NotTaken, Reading
+from app.plausibility.answers import not_an_answer
 from app.plausibility.slips import guess_slip
+from app.records.answers import answer_finding
 from app.records.drafts import save_draft
 from app.records.errors import NotAllowed
 from app.records.readings import accept_readings, add_not_taken, add_reading, mark_entered_in_error, withdraw_not_taken
@@ -20,7 +22,8 @@ from app.web.chair import Chair, take_chair
 from app.web.rendering import is_fragment
 from app.web.session import Records, Who, needs
 from app.web.step_view import findings_about, standing_in
-from app.web.steps import Entered, next_box, part_of, show_step
+from app.web.screens import screen_with
+from app.web.steps import Entered, next_box, show_step
 
 router = APIRouter()
 Text = Annotated[str, Form()]
@@ -162,6 +165,27 @@ def accept(
     return stored(request, take_chair(request, records, fitting_id), who, place)
 
 
+@router.post("/fittings/{fitting_id}/right-because")
+def answer_beside_box(
+    request: Request, records: Records, fitting_id: str, box: Text, key: Text, check: Text, fingerprint: Text,
+    words: Text = "", who: Who = Depends(needs("answer_findings")),  # noqa: B008
+) -> Response:
+    """Answer a finding where it is shown: the reading is right, and why."""
+    place = read_box(box)
+    chair = take_chair(request, records, fitting_id)
+    asked = [one for one in chair.open_findings if (one.check, one.fingerprint) == (check, fingerprint)]
+    if not asked:
+        return stored(request, chair, who, place)
+    problem = not_an_answer(asked[0], kind="right_because", words=words, working=chair.judgement.working)
+    if problem:
+        return answer(request, chair, who, place, Entered(problem=problem), 422)
+    answer_finding(
+        records, key=key, actor=who.actor, fitting_id=fitting_id, check=check, fingerprint=fingerprint,
+        kind="right_because", words=words.strip(),
+    )
+    return stored(request, take_chair(request, records, fitting_id), who, place)
+
+
 @router.post("/fittings/{fitting_id}/draft")
 def keep_draft(
     records: Records, fitting_id: str, box: Text, text: Text = "",
@@ -195,4 +219,4 @@ def answer(
 ) -> Response:
     """The step again, with the box armed."""
     step = STEP_OF[place.measurement.key]
-    return show_step(request, chair, who, step, part_of(step, None, place), place, entered, status)
+    return show_step(request, chair, who, step, screen_with(step, place.measurement.key), place, entered, status)

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 
 from app.catalogue.measurement import SIDE_WORDS, Measurement
 from app.catalogue.reasons import REASONS
-from app.catalogue.step import Part, Step
+from app.catalogue.step import Step
 from app.fitting.entry import in_words, show_value
 from app.fitting.reading import NotTaken, Reading
 from app.fitting.working import WorkingValue, current_readings
 from app.plausibility.finding import Finding, Subject
 from app.web.box import BoxKey, boxes_of, pair_of
 from app.web.chair import Chair
+from app.web.screens import Screen
 
 SEVERITY_ORDER = ("refer", "stop", "ask", "note")
 SEVERITY_WORDS = {"note": "Note", "ask": "Please check", "stop": "Cannot stand", "refer": "Pause"}
@@ -62,16 +63,14 @@ class Shown:
     answer: str = ""
 
 
-def measurements_of(step: Step, part: Part | None) -> tuple[Measurement, ...]:
+def measurements_of(step: Step, screen: Screen) -> tuple[Measurement, ...]:
     """The measurements on this screenful."""
-    if part is None:
-        return step.measurements
-    return tuple(measurement for measurement in step.measurements if measurement.key in part.holds)
+    return tuple(measurement for measurement in step.measurements if measurement.key in screen.holds)
 
 
-def box_keys(step: Step, part: Part | None) -> tuple[BoxKey, ...]:
+def box_keys(step: Step, screen: Screen) -> tuple[BoxKey, ...]:
     """The boxes of this screenful in reading order."""
-    return tuple(key for measurement in measurements_of(step, part) for key in boxes_of(measurement))
+    return tuple(key for measurement in measurements_of(step, screen) for key in boxes_of(measurement))
 
 
 def fits(key: BoxKey, subject: Subject | WorkingValue | Reading | NotTaken) -> bool:
@@ -177,7 +176,7 @@ def _condition(value: WorkingValue) -> str:
     return ", ".join(parts) or "plain"
 
 
-def rows(chair: Chair, step: Step, part: Part | None, armed: BoxKey, *, again: bool) -> tuple[Row, ...]:
+def rows(chair: Chair, step: Step, screen: Screen, armed: BoxKey, *, again: bool) -> tuple[Row, ...]:
     """All rows of a screenful. While a repeat is entered the armed box's value may be hidden."""
     hide = again and chair.settings.second_reading_blind
     return tuple(
@@ -187,7 +186,7 @@ def rows(chair: Chair, step: Step, part: Part | None, armed: BoxKey, *, again: b
                 make_box(chair, key, armed=key == armed, hidden=hide and key == armed) for key in boxes_of(measurement)
             ),
         )
-        for measurement in measurements_of(step, part)
+        for measurement in measurements_of(step, screen)
     )
 
 
