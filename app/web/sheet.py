@@ -1,6 +1,6 @@
 """The boxes of the whole-record sheet: every reading of a fitting in its place, or blank boxes for a blank form."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from app.catalogue.catalogue import MEASUREMENTS, STEP_OF
@@ -53,12 +53,17 @@ def sheet_boxes(fitting: Fitting | None, fitting_id: str = "") -> dict[str, Shee
     working = working_values(fitting) if fitting is not None else ()
     gaps = fitting.not_taken if fitting is not None else ()
     boxes: dict[str, SheetBox] = {}
-    for measurement in MEASUREMENTS.values():
-        step = STEP_OF[measurement.key].key
-        for key in boxes_of(measurement):
-            address = f"/fittings/{fitting_id}/steps/{step}?box={key}" if fitting_id else ""
-            boxes[str(key)] = _sheet_box(key, address, working, gaps)
+    for key in sheet_keys():
+        step = STEP_OF[key.measurement.key].key
+        address = f"/fittings/{fitting_id}/steps/{step}?box={key}" if fitting_id else ""
+        boxes[str(key)] = _sheet_box(key, address, working, gaps)
     return boxes
+
+
+def sheet_keys() -> Iterator[BoxKey]:
+    """The boxes that the sheet has: those of the steps, in the order of the catalogue."""
+    for measurement in MEASUREMENTS.values():
+        yield from boxes_of(measurement)
 
 
 def _sheet_box(
@@ -86,7 +91,7 @@ def belongs(key: BoxKey, value: WorkingValue) -> bool:
 
 
 def may_stay_blank(key: BoxKey, working: Sequence[WorkingValue]) -> bool:
-    """True for optional boxes, and for the boxes that the other way of taking an `either` measurement leaves over."""
+    """True for optional boxes, and for those that the other way of taking an `either` measurement leaves over."""
     if key.measurement.optional:
         return True
     if key.measurement.sides != "either":
