@@ -51,7 +51,8 @@ def save_settings(
         if there == settings:
             return {"version": number}
         if number != base_version:
-            raise Conflict(_differences(there, settings, version=number, by=newest.by, at=newest.at))
+            by, at = (newest.by, newest.at) if newest is not None else ("", "")
+            raise Conflict(_differences(there, settings, version=number, by=by, at=at))
         row = {"number": number + 1, "document": document, "account": actor.account}
         connection.execute(insert(SETTINGS_VERSION), {**row, "by": actor.name, "at": now()})
         return {"version": number + 1}
@@ -60,7 +61,7 @@ def save_settings(
 
 
 def settings_of(document: dict[str, Any]) -> PracticeSettings:
-    """Settings from a stored document. What it does not name has its default; what we no longer know is left out."""
+    """Settings from a stored document: defaults where it names nothing, without what we no longer know."""
     known = {field.name for field in fields(PracticeSettings)}
     values = {name: value for name, value in document.items() if name in known}
     adjustments = {field.name for field in fields(Adjustments)}

@@ -19,7 +19,7 @@ class FittingRow(SQLModel, table=True):
     identity: str = Field(max_length=wide.IDENTITY, unique=True)
     person_id: int = Field(foreign_key="person.id")
     sequence: int
-    state: str = Field(default="open", max_length=wide.KEY)
+    state: str = Field(default="open", max_length=wide.KEY, index=True)
     revision: int = 1
     taken_on: str = Field(max_length=10)
     taken_by: str | None = Field(default=None, max_length=wide.NAME)
@@ -89,7 +89,7 @@ class SignedVersionRow(SQLModel, table=True):
     document: str = Field(sa_type=Text)
     document_sha256: str = Field(max_length=wide.DIGEST)
     account: str = Field(max_length=wide.IDENTITY, foreign_key="account.identity")
-    at: str = Field(max_length=wide.MOMENT)
+    at: str = Field(max_length=wide.MOMENT, index=True)
 
 
 class ReopeningRow(SQLModel, table=True):

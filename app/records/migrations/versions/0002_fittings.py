@@ -67,6 +67,7 @@ def make_fittings() -> None:
         sa.UniqueConstraint("identity", name=op.f("uq_fitting_identity")),
         sa.UniqueConstraint("person_id", "sequence", name=op.f("uq_fitting_person_id_sequence")),
     )
+    op.create_index(op.f("ix_fitting_state"), "fitting", ["state"])
 
 
 def make_fields() -> None:
@@ -258,6 +259,7 @@ def make_answers_and_versions() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_signed_version")),
         sa.UniqueConstraint("fitting_id", "number", name=op.f("uq_signed_version_fitting_id_number")),
     )
+    op.create_index(op.f("ix_signed_version_at"), "signed_version", ["at"])
     op.create_table(
         "reopening",
         sa.Column("id", sa.Integer(), nullable=False),
