@@ -3,10 +3,10 @@
 from sqlalchemy import MetaData
 from sqlmodel import SQLModel
 
-from app.records.tables import accounts, fittings, people, practice, readings
+from app.records.tables import accounts, contacts, fittings, people, practice, readings
 
 METADATA: MetaData = SQLModel.metadata
-SUBJECTS = (accounts, people, fittings, readings, practice)
+SUBJECTS = (accounts, people, contacts, fittings, readings, practice)
 
 APPEND_ONLY = (
     "person_version",
@@ -20,6 +20,7 @@ APPEND_ONLY = (
     "not_taken",
     "withdrawal",
     "pair_event",
+    "contact",
     "settings_version",
 )
 """Tables whose rows the database itself refuses to change or remove."""
