@@ -65,6 +65,7 @@ PD_DISTANCE = Measurement(
     repeat_tolerance=1.0,
     repeat_source=REPEAT_SOURCE,
     methods=(RULE, PUPIL_GAUGE),
+    each_method=True,
     conditions=conditions.EYES,
     cautions=(cautions.RULE_NEAR_EYE,),
     errors=(
