@@ -21,3 +21,7 @@ class Step:
     cautions: tuple[str, ...] = ()
     observations: tuple[str, ...] = ()
     """Keys of app.catalogue.choices that are asked on the same page."""
+
+    def drawing_of(self, measurement: Measurement) -> str:
+        """Name of the drawing on which the measurement's key is the id of its mark."""
+        return measurement.drawing or self.drawing
