@@ -1,6 +1,7 @@
 """A fitting with everything that pages about it need: loaded once, judged once."""
 
 from dataclasses import dataclass
+from datetime import date
 from functools import cached_property
 
 from fastapi import Request
@@ -13,8 +14,9 @@ from app.plausibility.finding import Finding
 from app.plausibility.judge import Judgement, judge
 from app.practice.settings import PracticeSettings
 from app.records.database import Database
-from app.records.fittings import StoredFitting, load_fitting
+from app.records.fittings import load_fitting
 from app.records.people import PersonRecord, load_person
+from app.records.stored_fitting import StoredFitting
 
 ANSWER_WORDS = {
     "right_because": "kept: right because",
@@ -48,7 +50,8 @@ class Chair:
     @cached_property
     def judgement(self) -> Judgement:
         """All findings on it."""
-        return judge(self.fitting, self.settings)
+        today = None if self.frozen else date.today()
+        return judge(self.fitting, self.settings, today, self.previous)
 
     @cached_property
     def current(self) -> tuple[Reading, ...]:
@@ -71,5 +74,7 @@ class Chair:
 def take_chair(request: Request, database: Database, fitting_id: str) -> Chair:
     """Load a fitting with its person and, where there is one, the visit before."""
     stored = load_fitting(database, fitting_id)
-    previous = load_fitting(database, stored.previous_fitting_id).fitting if stored.previous_fitting_id else None
+    previous = (
+        load_fitting(database, stored.previous_fitting_id).fitting if stored.previous_fitting_id else None
+    )
     return Chair(stored, load_person(database, stored.person_id), request.app.state.practice, previous)

@@ -52,7 +52,9 @@ def choice_at(path: str) -> Choice | None:
     return CHOICES.get(key)
 
 
-def field_box(path: str, fields: dict[str, FieldValue], typed: str | None = None, problem: str = "") -> FieldBox:
+def field_box(
+    path: str, fields: dict[str, FieldValue], typed: str | None = None, problem: str = ""
+) -> FieldBox:
     """The field at a path, with what is stored, or what was typed where that could not be used."""
     detail, choice, value = detail_at(path), choice_at(path), fields.get(path)
     stored = (value.text or "") if value else ""
@@ -66,13 +68,19 @@ def field_box(path: str, fields: dict[str, FieldValue], typed: str | None = None
         text=stored if typed is None else typed,
         stored=stored,
         version=value.version if value else 0,
-        unit=declared.unit if declared else "",
+        unit=_unit(declared, choice),
         hint=choice.hint if choice else "",
         example=declared.example if declared else "",
         signed=bool(declared and declared.possible and declared.possible.low < 0),
         required=bool(choice and choice.required),
         problem=problem,
     )
+
+
+def _unit(detail: Detail | None, choice: Choice | None) -> str:
+    """The unit, unless the label names it already."""
+    unit = detail.unit if detail else ""
+    return "" if choice is not None and f"({unit})" in choice.label else unit
 
 
 def _answering(detail: Detail | None, choice: Choice | None) -> tuple[tuple[tuple[str, str], ...], str]:

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Form, Request
+from fastapi import APIRouter, Form, Request
 from fastapi.responses import RedirectResponse, Response
 
 from app.catalogue.catalogue import STEP_OF
@@ -16,13 +16,19 @@ from app.plausibility.slips import guess_slip
 from app.records.answers import answer_finding
 from app.records.drafts import save_draft
 from app.records.errors import NotAllowed
-from app.records.readings import accept_readings, add_not_taken, add_reading, mark_entered_in_error, withdraw_not_taken
+from app.records.readings import (
+    accept_readings,
+    add_not_taken,
+    add_reading,
+    mark_entered_in_error,
+    withdraw_not_taken,
+)
 from app.web.box import BoxKey, pair_of, read_box
 from app.web.chair import Chair, take_chair
 from app.web.rendering import is_fragment
-from app.web.session import Records, Who, needs
-from app.web.step_view import findings_about, standing_in
 from app.web.screens import screen_with
+from app.web.session import MayAnswer, MayMeasure, Records, Who
+from app.web.step_view import findings_about, standing_in
 from app.web.steps import Entered, next_box, show_step
 
 router = APIRouter()
@@ -47,7 +53,8 @@ def take_reading(
     way: Text = "another",
     again: Text = "",
     source: Text = "typed",
-    who: Who = Depends(needs("measure_head")),  # noqa: B008
+    *,
+    who: MayMeasure,
 ) -> Response:
     """Read what was typed; ask before storing what looks like a slip by ten; store; say how it stands."""
     place = read_box(box)
@@ -71,7 +78,14 @@ def take_reading(
 
 
 def make_reading(
-    who: Who, place: BoxKey, entry: Entry, chosen: dict[str, str], chair: Chair, *, source: str, replaces: str | None
+    who: Who,
+    place: BoxKey,
+    entry: Entry,
+    chosen: dict[str, str],
+    chair: Chair,
+    *,
+    source: str,
+    replaces: str | None,
 ) -> Reading:
     """The reading as it will be kept."""
     paper = chair.fitting.taken.from_paper
@@ -103,7 +117,8 @@ def leave_out(
     key: Text,
     reason: Text = "",
     detail: Text = "",
-    who: Who = Depends(needs("measure_head")),  # noqa: B008
+    *,
+    who: MayMeasure,
 ) -> Response:
     """Note why a reading was not taken. A blank is information: it never becomes a zero."""
     place = read_box(box)
@@ -113,8 +128,13 @@ def leave_out(
         problem = "Choose the reason why this reading is not taken."
         return answer(request, chair, who, place, Entered(problem=problem), 422)
     gap = NotTaken(
-        measurement=place.measurement.key, side=place.side, pair=pair_of(place.measurement), reason=reason,
-        detail=detail.strip() or None, by=who.name, at=datetime.now(UTC).isoformat(timespec="seconds"),
+        measurement=place.measurement.key,
+        side=place.side,
+        pair=pair_of(place.measurement),
+        reason=reason,
+        detail=detail.strip() or None,
+        by=who.name,
+        at=datetime.now(UTC).isoformat(timespec="seconds"),
     )
     add_not_taken(records, key=key, actor=who.actor, fitting_id=fitting_id, not_taken=gap)
     return stored(request, take_chair(request, records, fitting_id), who, place)
@@ -122,22 +142,39 @@ def leave_out(
 
 @router.post("/fittings/{fitting_id}/not-taken/withdraw")
 def take_after_all(
-    request: Request, records: Records, fitting_id: str, box: Text, key: Text,
-    who: Who = Depends(needs("measure_head")),  # noqa: B008
+    request: Request,
+    records: Records,
+    fitting_id: str,
+    box: Text,
+    key: Text,
+    *,
+    who: MayMeasure,
 ) -> Response:
     """The reading can be taken after all."""
     place = read_box(box)
     withdraw_not_taken(
-        records, key=key, actor=who.actor, fitting_id=fitting_id,
-        measurement=place.measurement.key, side=place.side, pair=pair_of(place.measurement),
+        records,
+        key=key,
+        actor=who.actor,
+        fitting_id=fitting_id,
+        measurement=place.measurement.key,
+        side=place.side,
+        pair=pair_of(place.measurement),
     )
     return answer(request, take_chair(request, records, fitting_id), who, place, Entered())
 
 
 @router.post("/fittings/{fitting_id}/entered-in-error")
 def enter_in_error(
-    request: Request, records: Records, fitting_id: str, box: Text, key: Text, identity: Text, reason: Text = "",
-    who: Who = Depends(needs("measure_head")),  # noqa: B008
+    request: Request,
+    records: Records,
+    fitting_id: str,
+    box: Text,
+    key: Text,
+    identity: Text,
+    reason: Text = "",
+    *,
+    who: MayMeasure,
 ) -> Response:
     """Strike a reading through: it stays legible, with who, when and why."""
     place = read_box(box)
@@ -154,21 +191,36 @@ def enter_in_error(
 
 @router.post("/fittings/{fitting_id}/accept")
 def accept(
-    request: Request, records: Records, fitting_id: str, box: Text, key: Text,
-    who: Who = Depends(needs("answer_findings")),  # noqa: B008
+    request: Request,
+    records: Records,
+    fitting_id: str,
+    box: Text,
+    key: Text,
+    *,
+    who: MayAnswer,
 ) -> Response:
     """Accept an assistant's proposed readings in a box."""
     place = read_box(box)
     chair = take_chair(request, records, fitting_id)
-    proposed = [reading.identity for reading in standing_in(chair, place) if reading.proposed and reading.identity]
+    proposed = [
+        reading.identity for reading in standing_in(chair, place) if reading.proposed and reading.identity
+    ]
     accept_readings(records, key=key, actor=who.actor, fitting_id=fitting_id, identities=tuple(proposed))
     return stored(request, take_chair(request, records, fitting_id), who, place)
 
 
 @router.post("/fittings/{fitting_id}/right-because")
 def answer_beside_box(
-    request: Request, records: Records, fitting_id: str, box: Text, key: Text, check: Text, fingerprint: Text,
-    words: Text = "", who: Who = Depends(needs("answer_findings")),  # noqa: B008
+    request: Request,
+    records: Records,
+    fitting_id: str,
+    box: Text,
+    key: Text,
+    check: Text,
+    fingerprint: Text,
+    words: Text = "",
+    *,
+    who: MayAnswer,
 ) -> Response:
     """Answer a finding where it is shown: the reading is right, and why."""
     place = read_box(box)
@@ -180,16 +232,26 @@ def answer_beside_box(
     if problem:
         return answer(request, chair, who, place, Entered(problem=problem), 422)
     answer_finding(
-        records, key=key, actor=who.actor, fitting_id=fitting_id, check=check, fingerprint=fingerprint,
-        kind="right_because", words=words.strip(),
+        records,
+        key=key,
+        actor=who.actor,
+        fitting_id=fitting_id,
+        check=check,
+        fingerprint=fingerprint,
+        kind="right_because",
+        words=words.strip(),
     )
     return stored(request, take_chair(request, records, fitting_id), who, place)
 
 
 @router.post("/fittings/{fitting_id}/draft")
 def keep_draft(
-    records: Records, fitting_id: str, box: Text, text: Text = "",
-    who: Who = Depends(needs("measure_head")),  # noqa: B008
+    records: Records,
+    fitting_id: str,
+    box: Text,
+    text: Text = "",
+    *,
+    who: MayMeasure,
 ) -> Response:
     """Keep a half-typed number, so that a reload, a lock or a dead battery does not lose it."""
     save_draft(records, account=who.account, fitting_id=fitting_id, field=str(read_box(box)), text=text[:80])
@@ -219,4 +281,6 @@ def answer(
 ) -> Response:
     """The step again, with the box armed."""
     step = STEP_OF[place.measurement.key]
-    return show_step(request, chair, who, step, screen_with(step, place.measurement.key), place, entered, status)
+    return show_step(
+        request, chair, who, step, screen_with(step, place.measurement.key), place, entered, status
+    )

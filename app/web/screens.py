@@ -25,9 +25,23 @@ def _history(key: str, title: str, *choices: str) -> Screen:
 
 
 def _cover(distance: str, title: str) -> Screen:
-    details = ("finding", "direction", "eye", "size", "size_words", "recovery", "constancy", "with_spectacles", "known", "note")
+    details = (
+        "finding",
+        "direction",
+        "eye",
+        "size",
+        "size_words",
+        "recovery",
+        "constancy",
+        "with_spectacles",
+        "known",
+        "note",
+    )
     return Screen(
-        key=distance, title=title, kind="fields", holds=tuple(f"cover_test.{distance}.{detail}" for detail in details)
+        key=distance,
+        title=title,
+        kind="fields",
+        holds=tuple(f"cover_test.{distance}.{detail}" for detail in details),
     )
 
 
@@ -43,7 +57,9 @@ def pair_path(number: int, key: str) -> str:
 
 
 def _pair(number: int, key: str, title: str, *fields: str) -> Screen:
-    return Screen(key=key, title=title, kind="fields", holds=tuple(pair_path(number, field) for field in fields))
+    return Screen(
+        key=key, title=title, kind="fields", holds=tuple(pair_path(number, field) for field in fields)
+    )
 
 
 def _readings(key: str, title: str, *measurements: str) -> Screen:
@@ -51,13 +67,27 @@ def _readings(key: str, title: str, *measurements: str) -> Screen:
 
 
 def _lens_screens(number: int) -> tuple[Screen, ...]:
+    notes = ("note_to_bench", "tolerance_note") if number == 1 else ("note_to_bench",)
     return (
-        _pair(number, "lens", "Lens", "lens_form", "segment_shape", "segment_diameter", "lens_material", "index",
-              "impact_resistance", "coating"),
-        _pair(number, "glazing", "Glazing", "tint", "tint_detail", "edge_finish", "glazing", "thickness_limits",
-              "base_curve", "blank_size"),
-        _pair(number, "special", "Special and notes", "special_lens", "special_detail", "note_to_lab",
-              "note_to_bench", "tolerance_note"),
+        _pair(
+            number, "lens", "Lens form", "lens_form", "segment_shape", "segment_diameter", "impact_resistance"
+        ),
+        _pair(number, "lens_material", "Lens material", "lens_material", "index", "coating"),
+        _pair(
+            number,
+            "glazing",
+            "Glazing",
+            *(
+                "tint",
+                "tint_detail",
+                "edge_finish",
+                "glazing",
+                "thickness_limits",
+                "base_curve",
+                "blank_size",
+            ),
+        ),
+        _pair(number, "special", "Special, notes", "special_lens", "special_detail", "note_to_lab", *notes),
         Screen(key="powers", title="Own prescription", kind="powers", holds=(f"pair.{number}.prescription",)),
     )
 
@@ -65,18 +95,39 @@ def _lens_screens(number: int) -> tuple[Screen, ...]:
 SCREENS: dict[str, tuple[Screen, ...]] = {
     "person": (
         Screen(
-            key="ready", title="Ready", kind="fields",
-            holds=("history.hands_cleaned", "history.instruments_cleaned", "history.with_them", "taken.supervisor",
-                   "taken.room_light", "history.head_covering", "history.allergy", "history.allergy_detail",
-                   "history.skin"),
+            key="ready",
+            title="Ready",
+            kind="fields",
+            holds=(
+                "history.hands_cleaned",
+                "history.instruments_cleaned",
+                "history.with_them",
+                "taken.supervisor",
+                "taken.room_light",
+                "history.head_covering",
+            ),
         ),
-        _history("ears", "Ears, nose, eyes", "hearing_aids", "hearing_aid_thickness_right",
-                 "hearing_aid_thickness_left", "implanted_device", "recent_injury", "injury_detail", "temple_tender",
-                 "prosthetic_eye", "eyes_steady"),
-        _history("changes", "Changes, posture", "recent_changes", "noticed_before", "looked_at", "posture",
-                 "posture_since", "occupation", "interests", "working_distances"),
-        _history("old", "Old spectacles", "old_spectacles", "old_power", "old_centration", "old_fit", "old_liked",
-                 "old_hated"),
+        _history("skin", "Skin", "allergy", "allergy_detail", "skin"),
+        _history(
+            "ears",
+            "Ears, nose, eyes",
+            *(
+                "hearing_aids",
+                "hearing_aid_thickness_right",
+                "hearing_aid_thickness_left",
+                "implanted_device",
+            ),
+            *("recent_injury", "injury_detail", "temple_tender", "prosthetic_eye", "eyes_steady"),
+        ),
+        _history("changes", "Changes", "recent_changes", "noticed_before", "looked_at"),
+        _history(
+            "posture", "Posture", "posture", "posture_since", "occupation", "interests", "working_distances"
+        ),
+        _history(
+            "old",
+            "Old spectacles",
+            *("old_spectacles", "old_power", "old_centration", "old_fit", "old_liked", "old_hated"),
+        ),
     ),
     "cover_test": (
         _cover("distance", "Distance"),
@@ -88,7 +139,9 @@ SCREENS: dict[str, tuple[Screen, ...]] = {
         _history("observations", "Smile, blink, brow", *keys(LASH_OBSERVATIONS)),
     ),
     "pupils_and_lids": (
-        _readings("readings", "Readings", "pupil_horizontal", "pupil_vertical", "lid_aperture", "iris_diameter"),
+        _readings(
+            "readings", "Readings", "pupil_horizontal", "pupil_vertical", "lid_aperture", "iris_diameter"
+        ),
         _history("observations", "Lid support", *keys(PUPIL_OBSERVATIONS)),
     ),
     "prescription": (
@@ -96,25 +149,83 @@ SCREENS: dict[str, tuple[Screen, ...]] = {
         _history("seen", "Seen how", "prescription_seen", "prism_centration"),
     ),
     "pair_1": (
-        _pair(1, "frame", "Frame", "use", "route", "order_type", "remake_of", "needed_by", "material", "sheet_mm",
-              "side_sheet_mm", "bridge_build"),
-        _pair(1, "front", "Front", "outline", "tracing", "lens_width", "lens_height", "distance_between_lenses",
-              "longest_diameter_mm", "lug_width_mm", "centre_line_above_lid_mm", "vertex_mm", "front_curve"),
-        _pair(1, "bridge", "Bridge", "bridge_style", "pad_shape", "pad_centres", "pad_material", "wire_trace",
-              "look_level", "centred_on", "difference_meant"),
-        _pair(1, "sides", "Joints, sides", "joint_type", "joint_fixing", "joint_place", "side_style", "side_taper",
-              "side_core", "side_section", "tip_shape", "drop_finish"),
-        _pair(1, "colour", "Colour", "colour_front", "colour_sides", "colour_sample", "pattern_direction", "finish",
-              "second_choice", "engraving", "extras"),
+        _pair(
+            1,
+            "frame",
+            "Frame",
+            "use",
+            "route",
+            "order_type",
+            "remake_of",
+            "needed_by",
+            "material",
+            "sheet_mm",
+        ),
+        _pair(1, "shape", "Shape", "outline", "tracing", "front_curve", "bridge_build", "side_sheet_mm"),
+        _pair(
+            1,
+            "sizes",
+            "Sizes",
+            *("lens_width", "lens_height", "distance_between_lenses", "longest_diameter_mm"),
+            *("lug_width_mm", "centre_line_above_lid_mm", "vertex_mm"),
+        ),
+        _pair(
+            1,
+            "bridge",
+            "Bridge",
+            *("bridge_style", "pad_shape", "pad_centres", "pad_material"),
+            *("wire_trace", "look_level", "centred_on", "difference_meant"),
+        ),
+        _pair(
+            1,
+            "sides",
+            "Joints, sides",
+            *("joint_type", "joint_fixing", "joint_place", "side_style", "side_taper"),
+            *("side_core", "side_section", "tip_shape", "drop_finish"),
+        ),
+        _pair(
+            1,
+            "colour",
+            "Colour",
+            *("colour_front", "colour_sides", "colour_sample", "pattern_direction"),
+            *("finish", "second_choice", "engraving", "extras"),
+        ),
         *_lens_screens(1),
     ),
     "pair_2": (
-        _pair(2, "frame", "Frame", "use", "route", "trued_first", "stamped_size", "frame_condition",
-              "longest_diameter_mm", "tracing", "vertex_mm", "needed_by"),
-        _readings("off_face", "Off the face", "lens_width", "lens_height", "distance_between_lenses",
-                  "length_to_bend", "let_back_angle", "joint_height"),
-        _readings("worn", "Worn: heights", "pd_worn", "pd_near_worn", "segment_height", "fitting_height",
-                  "centre_height"),
+        _pair(
+            2,
+            "frame",
+            "Frame",
+            "use",
+            "route",
+            "trued_first",
+            "stamped_size",
+            "frame_condition",
+            "longest_diameter_mm",
+            "tracing",
+            "vertex_mm",
+            "needed_by",
+        ),
+        _readings(
+            "off_face",
+            "Off the face",
+            "lens_width",
+            "lens_height",
+            "distance_between_lenses",
+            "length_to_bend",
+            "let_back_angle",
+            "joint_height",
+        ),
+        _readings(
+            "worn",
+            "Worn: heights",
+            "pd_worn",
+            "pd_near_worn",
+            "segment_height",
+            "fitting_height",
+            "centre_height",
+        ),
         _readings("position", "Worn: position", "vertex_distance", "pantoscopic_angle", "face_form_angle"),
         *_lens_screens(2),
     ),
@@ -138,7 +249,9 @@ def screen_of(step: Step, key: str | None) -> Screen:
 
 def screen_with(step: Step, measurement: str) -> Screen:
     """The screenful on which a measurement stands."""
-    return next(screen for screen in screens_of(step) if screen.kind == "readings" and measurement in screen.holds)
+    return next(
+        screen for screen in screens_of(step) if screen.kind == "readings" and measurement in screen.holds
+    )
 
 
 STEPS_BY_KEY: dict[str, Step] = {step.key: step for step in STEPS}

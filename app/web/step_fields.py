@@ -3,7 +3,7 @@
 import secrets
 from collections.abc import Mapping
 
-from fastapi import APIRouter, Depends, Request
+from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 from starlette.datastructures import FormData
 
@@ -19,7 +19,7 @@ from app.web.powers import power_table, read_back
 from app.web.rail import rail, step_address
 from app.web.rendering import is_fragment, render
 from app.web.screens import STEPS_BY_KEY, Screen, screen_of, screens_of
-from app.web.session import Records, Who, needs
+from app.web.session import MayMeasure, Records, Who
 from app.web.step_findings import findings_of_step
 from app.web.step_moves import moves
 
@@ -45,7 +45,8 @@ def show(
     """The page of a screenful of fields, with what was typed and what is wrong beside each."""
     typed, problems = typed or {}, problems or {}
     boxes = {
-        path: field_box(path, chair.stored.fields, typed.get(path), problems.get(path, "")) for path in paths_of(screen)
+        path: field_box(path, chair.stored.fields, typed.get(path), problems.get(path, ""))
+        for path in paths_of(screen)
     }
     return render(
         request,
@@ -74,7 +75,11 @@ def may_change(who: Who, step: Step) -> bool:
 
 @router.post("/fittings/{fitting_id}/fields")
 async def save(
-    request: Request, records: Records, fitting_id: str, who: Who = Depends(needs("measure_head"))  # noqa: B008
+    request: Request,
+    records: Records,
+    fitting_id: str,
+    *,
+    who: MayMeasure,
 ) -> Response:
     """Keep what was answered. htmx: after each answer, in place. Otherwise: all at once, then on."""
     form = await request.form()
@@ -131,17 +136,32 @@ def keep(
     try:
         save_fields(records, key=key, actor=who.actor, fitting_id=fitting_id, changes=changes)
     except KeyReused:
-        save_fields(records, key=secrets.token_urlsafe(12), actor=who.actor, fitting_id=fitting_id, changes=changes)
+        save_fields(
+            records, key=secrets.token_urlsafe(12), actor=who.actor, fitting_id=fitting_id, changes=changes
+        )
 
 
 def kept(
-    request: Request, chair: Chair, step: Step, screen: Screen, typed: Mapping[str, str], problems: Mapping[str, str]
+    request: Request,
+    chair: Chair,
+    step: Step,
+    screen: Screen,
+    typed: Mapping[str, str],
+    problems: Mapping[str, str],
 ) -> HTMLResponse:
     """The answer to one change: a line that it is kept, fresh versions, and messages beside fields."""
-    boxes = [field_box(path, chair.stored.fields, typed.get(path), problems.get(path, "")) for path in paths_of(screen)]
+    boxes = [
+        field_box(path, chair.stored.fields, typed.get(path), problems.get(path, ""))
+        for path in paths_of(screen)
+    ]
     return render(
-        request, "steps/fields_kept.html", 422 if problems else 200, boxes=boxes, key=secrets.token_urlsafe(12),
-        findings=findings_of_step(chair, step), chair=chair,
+        request,
+        "steps/fields_kept.html",
+        422 if problems else 200,
+        boxes=boxes,
+        key=secrets.token_urlsafe(12),
+        findings=findings_of_step(chair, step),
+        chair=chair,
         read_back=read_back(chair, screen.holds[0]) if screen.kind == "powers" else (),
     )
 
@@ -151,12 +171,26 @@ def show_conflict(
 ) -> HTMLResponse:
     """Both texts, who wrote the other and when; the person decides."""
     both = [
-        {"label": label_at(path), "path": path, "theirs": spoken(path, theirs.text or ""), "mine": spoken(path, typed[path]),
-         "text": typed[path], "version": theirs.version, "by": theirs.by, "at": theirs.at}
+        {
+            "label": label_at(path),
+            "path": path,
+            "theirs": spoken(path, theirs.text or ""),
+            "mine": spoken(path, typed[path]),
+            "text": typed[path],
+            "version": theirs.version,
+            "by": theirs.by,
+            "at": theirs.at,
+        }
         for path, theirs in conflict.fields.items()
     ]
     return render(
-        request, "steps/conflict.html", 409, both=both, chair=chair, step=step, screen=screen,
+        request,
+        "steps/conflict.html",
+        409,
+        both=both,
+        chair=chair,
+        step=step,
+        screen=screen,
         key=secrets.token_urlsafe(12),
     )
 

@@ -26,8 +26,10 @@ def belongs(finding: Finding, step: Step) -> bool:
         return True
     if step.key in PAIR_OF and first.pair == PAIR_OF[step.key]:
         return True
-    return measured is None and first.measurement.split(".")[0] in SUBJECTS_OF_STEP.get(step.key, ()) and (
-        first.pair is None or first.pair == PAIR_OF.get(step.key, first.pair)
+    return (
+        measured is None
+        and first.measurement.split(".")[0] in SUBJECTS_OF_STEP.get(step.key, ())
+        and (first.pair is None or first.pair == PAIR_OF.get(step.key, first.pair))
     )
 
 
@@ -36,7 +38,12 @@ def findings_of_step(chair: Chair, step: Step) -> tuple[Shown, ...]:
     still_open = set(map(id, chair.open_findings))
     found = [finding for finding in chair.judgement.findings if belongs(finding, step)]
     shown = [
-        Shown(finding=one, label=SEVERITY_WORDS[one.severity], open=id(one) in still_open, answer=chair.answer_words(one))
+        Shown(
+            finding=one,
+            label=SEVERITY_WORDS[one.severity],
+            open=id(one) in still_open,
+            answer=chair.answer_words(one),
+        )
         for one in found
     ]
     return tuple(sorted(shown, key=lambda one: (not one.open, SEVERITY_ORDER.index(one.finding.severity))))

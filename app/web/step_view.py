@@ -1,7 +1,7 @@
 """What a step page shows, gathered from the fitting, its judgement and the catalogue."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.catalogue.measurement import SIDE_WORDS, Measurement
 from app.catalogue.reasons import REASONS
@@ -96,7 +96,9 @@ def standing_in(chair: Chair, key: BoxKey) -> tuple[Reading, ...]:
 def not_taken_in(chair: Chair, key: BoxKey) -> NotTaken | None:
     """The reason why a box was left out, if it was."""
     whole = BoxKey(key.measurement)
-    found = [gap for gap in chair.fitting.not_taken if fits(key, gap) or (gap.side is None and fits(whole, gap))]
+    found = [
+        gap for gap in chair.fitting.not_taken if fits(key, gap) or (gap.side is None and fits(whole, gap))
+    ]
     return found[-1] if found else None
 
 
@@ -108,12 +110,14 @@ def is_open(chair: Chair, key: BoxKey) -> bool:
 
 
 def may_stay_blank(chair: Chair, key: BoxKey) -> bool:
-    """True for optional measurements, and for the side boxes of one that was taken as a single value, or its single box."""
+    """True for optional measurements, and where a single value stands for both sides or the sides for it."""
     if key.measurement.optional:
         return True
     if key.measurement.sides != "either":
         return False
-    return key.side is not None or any(standing_in(chair, other) for other in boxes_of(key.measurement) if other.side)
+    return key.side is not None or any(
+        standing_in(chair, other) for other in boxes_of(key.measurement) if other.side
+    )
 
 
 def findings_about(findings: Iterable[Finding], key: BoxKey) -> tuple[Finding, ...]:
@@ -127,7 +131,7 @@ def make_box(chair: Chair, key: BoxKey, *, armed: bool, hidden: bool) -> Box:
     values = [value for value in chair.judgement.working if fits(key, value)]
     gap = not_taken_in(chair, key)
     worst = next(iter(findings_about(chair.open_findings, key)), None)
-    shown = dict(
+    plain = Box(
         key=key,
         place=_place(key),
         armed=armed,
@@ -135,14 +139,16 @@ def make_box(chair: Chair, key: BoxKey, *, armed: bool, hidden: bool) -> Box:
         worst_words=SEVERITY_WORDS[worst.severity] if worst else "",
     )
     if hidden and values:
-        return Box(**shown, value="•••", small="first reading hidden", state="hidden")
+        return replace(plain, value="•••", small="first reading hidden", state="hidden")
     if values:
         proposed = next((reading for reading in standing_in(chair, key) if reading.proposed), None)
         small = f"proposed by {proposed.by}" if proposed else _how_taken(key.measurement, values)
-        return Box(**shown, value=_values(key, values), small=small, state="proposed" if proposed else "done")
+        return replace(
+            plain, value=_values(key, values), small=small, state="proposed" if proposed else "done"
+        )
     if gap is not None:
-        return Box(**shown, value="not taken", small=REASONS.get(gap.reason, gap.reason), state="not_taken")
-    return Box(**shown, small="may stay blank" if may_stay_blank(chair, key) else "", state="open")
+        return replace(plain, value="not taken", small=REASONS.get(gap.reason, gap.reason), state="not_taken")
+    return replace(plain, small="may stay blank" if may_stay_blank(chair, key) else "")
 
 
 def _place(key: BoxKey) -> str:
@@ -183,7 +189,8 @@ def rows(chair: Chair, step: Step, screen: Screen, armed: BoxKey, *, again: bool
         Row(
             measurement=measurement,
             boxes=tuple(
-                make_box(chair, key, armed=key == armed, hidden=hide and key == armed) for key in boxes_of(measurement)
+                make_box(chair, key, armed=key == armed, hidden=hide and key == armed)
+                for key in boxes_of(measurement)
             ),
         )
         for measurement in measurements_of(step, screen)
@@ -194,7 +201,11 @@ def taken_in(chair: Chair, key: BoxKey) -> tuple[Taken, ...]:
     """The history of a box: every reading, whether it still counts or not."""
     standing = {reading.identity for reading in current_readings(chair.fitting)}
     return tuple(
-        Taken(reading=reading, value=in_words(key.measurement, reading.value), standing=reading.identity in standing)
+        Taken(
+            reading=reading,
+            value=in_words(key.measurement, reading.value),
+            standing=reading.identity in standing,
+        )
         for reading in readings_in(chair, key)
     )
 

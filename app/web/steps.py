@@ -4,7 +4,7 @@ import secrets
 from dataclasses import dataclass, field
 from typing import Any
 
-from fastapi import APIRouter, Depends, Request
+from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, RedirectResponse
 
 from app.catalogue.catalogue import STEP_OF
@@ -23,7 +23,7 @@ from app.web.chair import Chair, take_chair
 from app.web.rail import ordered_steps, rail, step_address, step_state
 from app.web.rendering import render
 from app.web.screens import STEPS_BY_KEY, Screen, screen_of, screen_with, screens_of
-from app.web.session import Records, Who, needs
+from app.web.session import MaySeeFitting, Records, Who
 from app.web.step_moves import moves
 from app.web.step_view import (
     box_keys,
@@ -64,7 +64,11 @@ def step_of(key: str) -> Step:
 @router.get("/fittings/{fitting_id}")
 @router.get("/fittings/{fitting_id}/resume")
 def resume(
-    request: Request, records: Records, fitting_id: str, who: Who = Depends(needs("see_fitting"))  # noqa: B008
+    request: Request,
+    records: Records,
+    fitting_id: str,
+    *,
+    who: MaySeeFitting,
 ) -> RedirectResponse:
     """Back to where a half-typed reading waits, else to the first step that is not done."""
     chair = take_chair(request, records, fitting_id)
@@ -88,7 +92,8 @@ def open_step(
     box: str | None = None,
     after: str | None = None,
     again: bool = False,
-    who: Who = Depends(needs("see_fitting")),  # noqa: B008
+    *,
+    who: MaySeeFitting,
 ) -> HTMLResponse:
     """A step's page. `box` arms a box, `after` says how the reading just taken in another one stands."""
     declared = step_of(step)
@@ -134,6 +139,7 @@ def show_step(
         start=start_value(armed.measurement),
         usual_method=usual_method(chair, armed.measurement),
         guards=guards(armed, key, entered),
+        condition_matters=condition_matters(chair, armed.measurement),
         entered=entered,
         taken=taken,
         gap=not_taken_in(chair, armed),
@@ -166,6 +172,12 @@ def usual_method(chair: Chair, measurement: Measurement) -> str:
     return keys[0] if keys else ""
 
 
+def condition_matters(chair: Chair, measurement: Measurement) -> bool:
+    """True where the patient wears hearing aids and the reading depends on them: it is taken in and out."""
+    aids = chair.fitting.history.get("hearing_aids", "none")
+    return aids not in ("", "none") and "hearing_aid_in" in measurement.conditions
+
+
 def guards(armed: BoxKey, key: str, entered: Entered) -> tuple[dict[str, Any], ...]:
     """The buttons of the out-by-ten guard: each likely value, and the value as it was typed."""
     if not entered.offers:
@@ -173,11 +185,19 @@ def guards(armed: BoxKey, key: str, entered: Entered) -> tuple[dict[str, Any], .
     same = {"box": str(armed), "as_entered": "1", **entered.chosen}
     as_typed = {"text": entered.text, "sign_word": entered.sign_word}
     likely = [
-        {"words": offer.words, "likely": True, "fields": {**same, "key": f"{key}-{place}", "text": f"{value:g}"}}
+        {
+            "words": offer.words,
+            "likely": True,
+            "fields": {**same, "key": f"{key}-{place}", "text": f"{value:g}"},
+        }
         for place, offer in enumerate(entered.offers, start=1)
         for _, value in offer.corrections[:1]
     ]
-    kept = {"words": f"{entered.text} is what I read", "likely": False, "fields": {**same, **as_typed, "key": f"{key}-0"}}
+    kept = {
+        "words": f"{entered.text} is what I read",
+        "likely": False,
+        "fields": {**same, **as_typed, "key": f"{key}-0"},
+    }
     return (*likely, kept)
 
 

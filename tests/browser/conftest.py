@@ -106,8 +106,8 @@ def tablet(request: pytest.FixtureRequest, chromium, practice: Practice) -> Iter
 def sign_in(page, name: str) -> None:
     """Sign in with one tap, as the demo allows."""
     page.goto("/sign-in")
-    page.get_by_role("button", name=name).tap()
-    page.wait_for_load_state()
+    with page.expect_navigation():
+        page.get_by_role("button", name=name).tap()
 
 
 def picture(page, name: str) -> None:
