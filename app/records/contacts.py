@@ -17,7 +17,13 @@ from app.records.tables.naming import NOTE
 from app.records.tables.people import PERSON
 
 Kind = Literal[
-    "identity_confirmed", "identity_not_confirmed", "spoke", "left_message", "no_answer", "passed_on"
+    "identity_confirmed",
+    "identity_not_confirmed",
+    "opened_without_caller",
+    "spoke",
+    "left_message",
+    "no_answer",
+    "passed_on",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 

@@ -13,10 +13,12 @@ from sqlalchemy.engine import make_url
 from sqlalchemy.exc import DBAPIError
 
 from app.records.errors import StoreBusy, StoreDamaged, StoreProblem
+from app.records.kept import Kept
 from app.records.migrate import NEWEST, migrate, stored_revision
 from app.records.sqlite_engines import reading_engine, writing_engine
 from app.records.sqlite_errors import problem_of, problem_with_code
 from app.records.store_lock import StoreLock
+from app.records.stored_fitting import StoredFitting
 
 LANE_WAIT_S = 10.0
 LEAST_FREE_BYTES = 200 * 1024 * 1024
@@ -36,6 +38,7 @@ class Database:
         self._lane = threading.Lock()
         self._damaged = False
         self._lock = StoreLock(self.file)
+        self.fittings: Kept[StoredFitting] = Kept()
 
     @contextmanager
     def read(self) -> Iterator[Connection]:
@@ -76,8 +79,10 @@ class Database:
                 connection.exec_driver_sql("SELECT count(*) FROM alembic_version").one()
             with self.write():
                 pass
-        except (StoreProblem, DBAPIError) as problem:
+        except StoreProblem as problem:
             return False, str(problem)
+        except DBAPIError:
+            return False, "The database file does not hold this app's tables."
         free = shutil.disk_usage(self.file.parent).free
         if free < LEAST_FREE_BYTES:
             return False, f"Only {free // 2**20} MB are free on the disk of the data folder."

@@ -62,9 +62,9 @@ def start_fitting(database: Database, *, key: str, actor: Actor, person_id: str,
 
 
 def load_fitting(database: Database, fitting_id: str) -> StoredFitting:
-    """The fitting of that identity, whole, as it was at one moment."""
+    """The fitting of that identity, whole, as it was at one moment. Shared with others: never change its parts."""
     with database.read() as connection:
-        return composed(connection, fitting_id)
+        return composed(connection, fitting_id, database.fittings)
 
 
 def fitting_revision(database: Database, fitting_id: str) -> int:

@@ -8,7 +8,7 @@ from sqlalchemy import Connection, Row, bindparam, func, insert, select
 from app.records.actor import Actor
 from app.records.database import Database
 from app.records.errors import NotAllowed, NotStorable
-from app.records.fitting_rows import counted_row, row_of
+from app.records.fitting_rows import row_of
 from app.records.identity import new_identity, now
 from app.records.pair_states import PAIRS, STATE_OF, PairState
 from app.records.person_details import checked_day
@@ -90,7 +90,7 @@ def record_pair_event(
     wish = Request(key=key, actor=actor, action="record_pair_event", body=body)
 
     def work(connection: Connection) -> Answer:
-        row = counted_row(connection, fitting_id)
+        row = row_of(connection, fitting_id)
         if not wanted.before_order and connection.execute(_SIGNED, {"fitting_row": row}).first() is None:
             raise NotAllowed(f"Pair {pair} cannot be “{wanted.label}” before the fitting is signed off.")
         event = {"identity": new_identity(), "fitting_id": row, "pair": pair, "state": state, "words": words}

@@ -3,7 +3,7 @@
 import hashlib
 import json
 from collections.abc import Callable
-from dataclasses import asdict, dataclass, is_dataclass
+from dataclasses import dataclass, is_dataclass
 from typing import Any
 
 from sqlalchemy import Connection, bindparam, delete, insert, select
@@ -91,5 +91,5 @@ def _row(request: Request, digest: str, answer: Answer) -> dict[str, object]:
 def _plain(thing: object) -> object:
     """A dataclass as JSON knows it."""
     if is_dataclass(thing) and not isinstance(thing, type):
-        return asdict(thing)
+        return {name: getattr(thing, name) for name in thing.__dataclass_fields__}
     raise TypeError(type(thing).__name__)

@@ -1,6 +1,7 @@
 """The form in which things are kept: whole ten-thousandths, text of bounded length, whole numbers in bounds."""
 
 import math
+import re
 
 from app.records.errors import NotStorable
 
@@ -10,6 +11,9 @@ LARGEST_PARTS = 1_000_000_000
 """100 000 units either way: far beyond any face, far inside every database's whole numbers."""
 _ALLOWED_ROUNDING = 1e-4
 """In ten-thousandths: what binary fractions alone can be off by at that size."""
+
+_NOT_TEXT = re.compile("[\x00\ud800-\udfff]")
+"""The nul character and halves of characters: one or the other database refuses them."""
 
 
 def parts_of(value: float) -> int:
@@ -33,7 +37,7 @@ def text_of(text: str, *, what: str, longest: int) -> str:
     """The text, refused where it is too long or holds what no database keeps."""
     if len(text) > longest:
         raise NotStorable(f"The {what} is too long: at most {longest} characters are kept.")
-    if "\x00" in text or any("\ud800" <= letter <= "\udfff" for letter in text):
+    if _NOT_TEXT.search(text):
         raise NotStorable(f"The {what} holds characters that are not text; please type it again.")
     return text
 

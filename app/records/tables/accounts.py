@@ -55,13 +55,14 @@ class RequestRow(SQLModel, table=True):
     """What was answered to a write, by the key that its sender gave it: a retry gets the same answer."""
 
     __tablename__ = "request"
+    __table_args__ = ({"sqlite_with_rowid": False},)  # one tree to write to, not two
 
     key: str = Field(max_length=wide.REQUEST_KEY, primary_key=True)
     account: str | None = Field(default=None, max_length=wide.IDENTITY)
     action: str = Field(max_length=wide.KEY)
     body_sha256: str = Field(max_length=wide.DIGEST)
     answer: str = Field(sa_type=Text)
-    at: str = Field(max_length=wide.MOMENT, index=True)
+    at: str = Field(max_length=wide.MOMENT)
 
 
 ACCOUNT = SQLModel.metadata.tables["account"]

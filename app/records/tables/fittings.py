@@ -33,6 +33,7 @@ class FieldRow(SQLModel, table=True):
     """A field as it stands now: the pointer that a save moves on from the version that it was based on."""
 
     __tablename__ = "field"
+    __table_args__ = ({"sqlite_with_rowid": False},)  # a fitting's fields lie side by side
 
     fitting_id: int = Field(foreign_key="fitting.id", primary_key=True)
     path: str = Field(max_length=wide.PATH, primary_key=True)
@@ -110,6 +111,7 @@ class DraftRow(SQLModel, table=True):
     """What somebody was typing into one box, for when the sign-in runs out in the middle of it."""
 
     __tablename__ = "draft"
+    __table_args__ = ({"sqlite_with_rowid": False},)
 
     account: str = Field(max_length=wide.IDENTITY, foreign_key="account.identity", primary_key=True)
     fitting_id: int = Field(foreign_key="fitting.id", primary_key=True)

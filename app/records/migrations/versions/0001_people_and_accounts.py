@@ -94,8 +94,8 @@ def make_requests() -> None:
         sa.Column("answer", sa.Text(), nullable=False),
         sa.Column("at", sa.String(length=32), nullable=False),
         sa.PrimaryKeyConstraint("key", name=op.f("pk_request")),
+        sqlite_with_rowid=False,
     )
-    op.create_index(op.f("ix_request_at"), "request", ["at"])
 
 
 def make_people() -> None:

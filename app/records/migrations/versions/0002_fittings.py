@@ -82,6 +82,7 @@ def make_fields() -> None:
         sa.Column("at", sa.String(length=32), nullable=False),
         sa.ForeignKeyConstraint(["fitting_id"], ["fitting.id"], name=op.f("fk_field_fitting_id_fitting")),
         sa.PrimaryKeyConstraint("fitting_id", "path", name=op.f("pk_field")),
+        sqlite_with_rowid=False,
     )
     op.create_table(
         "field_version",
@@ -114,6 +115,7 @@ def make_fields() -> None:
         sa.ForeignKeyConstraint(["account"], ["account.identity"], name=op.f("fk_draft_account_account")),
         sa.ForeignKeyConstraint(["fitting_id"], ["fitting.id"], name=op.f("fk_draft_fitting_id_fitting")),
         sa.PrimaryKeyConstraint("account", "fitting_id", "field", name=op.f("pk_draft")),
+        sqlite_with_rowid=False,
     )
 
 
