@@ -18,6 +18,7 @@ from app.records.fittings import load_fitting
 from app.records.people import PersonRecord, load_person
 from app.records.stored_fitting import StoredFitting
 
+SAID_AT_REVIEW = frozenset({"missing-without-reason", "not-accepted"})
 ANSWER_WORDS = {
     "right_because": "kept: right because",
     "measured_again": "measured again",
@@ -62,6 +63,11 @@ class Chair:
     def open_findings(self) -> tuple[Finding, ...]:
         """Findings still to be answered."""
         return tuple(open_findings(self.judgement, self.stored.answers))
+
+    @cached_property
+    def beside(self) -> tuple[Finding, ...]:
+        """Open findings to show beside boxes: a blank box speaks for itself until the review."""
+        return tuple(finding for finding in self.open_findings if finding.check not in SAID_AT_REVIEW)
 
     def answer_words(self, finding: Finding) -> str:
         """How a finding was answered, for people; nothing where it was not."""

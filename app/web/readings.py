@@ -7,7 +7,7 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Request
 from fastapi.responses import RedirectResponse, Response
 
-from app.catalogue.catalogue import STEP_OF
+from app.catalogue.catalogue import MEASUREMENTS, STEP_OF
 from app.catalogue.reasons import REASONS
 from app.fitting.entry import Entry, NotUsable, read_entry
 from app.fitting.reading import NotTaken, Reading
@@ -244,6 +244,52 @@ def answer_beside_box(
     return stored(request, take_chair(request, records, fitting_id), who, place)
 
 
+@router.post("/fittings/{fitting_id}/put-right")
+def put_right(
+    request: Request,
+    records: Records,
+    fitting_id: str,
+    box: Text,
+    key: Text,
+    check: Text,
+    fingerprint: Text,
+    offer: Annotated[int, Form(ge=0, le=9)],
+    *,
+    who: MayMeasure,
+) -> Response:
+    """Take up an offer: each reading that it names is corrected, the old one staying legible."""
+    place = read_box(box)
+    chair = take_chair(request, records, fitting_id)
+    asked = [one for one in chair.open_findings if (one.check, one.fingerprint) == (check, fingerprint)]
+    if not asked or offer >= len(asked[0].offers):
+        return stored(request, chair, who, place)
+    taken = asked[0].offers[offer]
+    for count, (subject, value) in enumerate(taken.corrections):
+        target = BoxKey(MEASUREMENTS[subject.measurement], subject.side, subject.method)
+        refuse_near_eye(who, target)
+        reading = corrected(who, chair, target, value, why=taken.words)
+        add_reading(records, key=f"{key}-{count}", actor=who.actor, fitting_id=fitting_id, reading=reading)
+    return stored(request, take_chair(request, records, fitting_id), who, place)
+
+
+def corrected(who: Who, chair: Chair, place: BoxKey, value: float, *, why: str) -> Reading:
+    """The reading that takes the place of a box's last one, with the offer's words as its note."""
+    last = standing_in(chair, place)[-1]
+    return replace(
+        last,
+        value=value,
+        text=f"{value:g}",
+        note=f"put right: {why}",
+        by=who.name,
+        role=who.role,
+        at=datetime.now(UTC).isoformat(timespec="seconds"),
+        replaces=last.identity,
+        identity=None,
+        proposed=who.role == "assistant",
+        accepted_by=None,
+    )
+
+
 @router.post("/fittings/{fitting_id}/draft")
 def keep_draft(
     records: Records,
@@ -266,7 +312,7 @@ def refuse_near_eye(who: Who, place: BoxKey) -> None:
 
 def stored(request: Request, chair: Chair, who: Who, place: BoxKey) -> Response:
     """After storing: stay where something must be looked at, else arm the next box."""
-    found = findings_about(chair.open_findings, place)
+    found = findings_about(chair.beside, place)
     stay = any(finding.severity in STAY for finding in found)
     step = STEP_OF[place.measurement.key]
     target = place if stay else next_box(chair, step, place)

@@ -3,7 +3,7 @@
 from app.catalogue.catalogue import STEP_OF
 from app.catalogue.step import Step
 from app.plausibility.finding import Finding
-from app.web.chair import Chair
+from app.web.chair import SAID_AT_REVIEW, Chair
 from app.web.step_view import SEVERITY_ORDER, SEVERITY_WORDS, Shown
 
 SUBJECTS_OF_STEP = {
@@ -36,7 +36,11 @@ def belongs(finding: Finding, step: Step) -> bool:
 def findings_of_step(chair: Chair, step: Step) -> tuple[Shown, ...]:
     """Findings about a step, open ones first, worst first."""
     still_open = set(map(id, chair.open_findings))
-    found = [finding for finding in chair.judgement.findings if belongs(finding, step)]
+    found = [
+        finding
+        for finding in chair.judgement.findings
+        if belongs(finding, step) and finding.check not in SAID_AT_REVIEW
+    ]
     shown = [
         Shown(
             finding=one,

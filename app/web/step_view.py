@@ -11,7 +11,7 @@ from app.fitting.reading import NotTaken, Reading
 from app.fitting.working import WorkingValue, current_readings
 from app.plausibility.finding import Finding, Subject
 from app.web.box import BoxKey, boxes_of, pair_of
-from app.web.chair import Chair
+from app.web.chair import SAID_AT_REVIEW, Chair
 from app.web.screens import Screen
 
 SEVERITY_ORDER = ("refer", "stop", "ask", "note")
@@ -51,6 +51,8 @@ class Taken:
     value: str
     standing: bool
     """False where it was entered in error or replaced."""
+    typed: str
+    """What was typed, where that differs from the value shown."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +132,7 @@ def make_box(chair: Chair, key: BoxKey, *, armed: bool, hidden: bool) -> Box:
     """One box with its value, state and worst open finding."""
     values = [value for value in chair.judgement.working if fits(key, value)]
     gap = not_taken_in(chair, key)
-    worst = next(iter(findings_about(chair.open_findings, key)), None)
+    worst = next(iter(findings_about(chair.beside, key)), None)
     plain = Box(
         key=key,
         place=_place(key),
@@ -205,6 +207,7 @@ def taken_in(chair: Chair, key: BoxKey) -> tuple[Taken, ...]:
             reading=reading,
             value=in_words(key.measurement, reading.value),
             standing=reading.identity in standing,
+            typed=reading.text if reading.text != f"{reading.value:g}" else "",
         )
         for reading in readings_in(chair, key)
     )
@@ -221,6 +224,7 @@ def shown_findings(chair: Chair, key: BoxKey) -> tuple[Shown, ...]:
             answer=chair.answer_words(finding),
         )
         for finding in findings_about(chair.judgement.findings, key)
+        if finding.check not in SAID_AT_REVIEW
     ]
     return tuple(sorted(shown, key=lambda one: not one.open))
 

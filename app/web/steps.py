@@ -222,7 +222,7 @@ def outcome(chair: Chair, after: BoxKey | None) -> dict[str, str] | None:
     if not taken:
         return {"words": f"{after.name}: noted as not taken.", "severity": "fine"}
     value = in_words(after.measurement, taken[-1].value)
-    found = findings_about(chair.open_findings, after)
+    found = findings_about(chair.beside, after)
     if not found:
         return {"words": f"{after.name}: {value}, fine.", "severity": "fine"}
     return {"words": f"{after.name}: {value}. {found[0].message}", "severity": str(found[0].severity)}
