@@ -31,7 +31,8 @@ def assessment_schema() -> Schema:
                 "findings": listed(_finding()),
                 "expected": listed(_expected()),
                 "pairs": listed(_pair()),
-            }
+            },
+            optional={"held_back": listed(_finding())},
         ),
     }
 
