@@ -15,7 +15,7 @@ PD_LIMITS = limits(
     usual=(56, 70),
     ask=(52, 75),
     stop=(45, 80),
-    source=f"Usual: {COMMON_PRACTICE}. Ask: {ANSUR_2}, of whom about 1 % lie outside. Stop: {DODGSON_2004}",
+    source=f"Usual: {COMMON_PRACTICE}. Ask: {ANSUR_2}, of whom 0.2 % lie outside. Stop: {DODGSON_2004}",
 )
 CHILD_PD_LIMITS = limits(
     usual=(44, 62),
