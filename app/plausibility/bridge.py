@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from app.plausibility import geometry
+from app.frame.bridge_section import apical_radius_from_width, frontal_angle_from_widths
 from app.plausibility.check import Seen, above, check, exceeds, swapped
 from app.plausibility.facts import Facts, declared
 from app.plausibility.finding import Offer, Severity
@@ -16,6 +16,8 @@ BRIDGE_COST = (
     "A bridge cut to widths and angles that disagree bears on two points: it rocks, slips or cuts in."
 )
 RADIUS_NOTE_MM, RADIUS_ASK_MM = 3, 6
+UPPER_LEVEL_MM = 10.0
+"""The upper of the two bridge widths is taken this far below the crest: the trade's definition."""
 DIAMETER_WITHIN_MM = 1.0
 """Half of the reading lies this near to the implied radius: it looks like a diameter. Common practice."""
 STEEPEST_FRONTAL_DEG = 80
@@ -72,7 +74,7 @@ def frontal_angle_widths(facts: Facts) -> Iterator[Seen]:
     )
     if upper is None or lower is None or angle is None:
         return
-    implied = geometry.frontal_angle_deg(width_10_mm=upper.number, width_15_mm=lower.number)
+    implied = frontal_angle_from_widths(upper_width_mm=upper.number, lower_width_mm=lower.number)
     severity = above(abs(implied - angle.number), note=5, ask=8)
     if severity is not None:
         yield Seen(
@@ -100,7 +102,7 @@ def _whole_angle(angle: Value, implied: float) -> tuple[Offer, ...]:
     family=FAMILY,
     title="Apical radius against widths and angle",
     looks_at="apical radius, and the radius of an arc that joins the two flanks: "
-    "(width 10 / 2 − 10 tan f) cos f / (1 − sin f), f the mean frontal angle",
+    "(width 10 − 20 tan f) / (2 (sec f − tan f)), f the mean frontal angle",
     why="The arc gives the size roughly: a real crest is no arc between straight flanks, so only large differences "
     "count, above all a diameter written for a radius.",
     limits="note above 3 mm; ask above 6 mm, or where half of the reading fits and the reading does not",
@@ -118,7 +120,9 @@ def radius_widths(facts: Facts) -> Iterator[Seen]:
     )
     if width is None or angle is None or radius is None or not abs(angle.number) < STEEPEST_FRONTAL_DEG:
         return
-    implied = geometry.implied_radius_mm(width_10_mm=width.number, frontal_deg=angle.number)
+    implied = apical_radius_from_width(
+        width_mm=width.number, depth_mm=UPPER_LEVEL_MM, frontal_angle_deg=angle.number
+    )
     apart = abs(implied - radius.number)
     diameter = exceeds(apart, RADIUS_NOTE_MM) and abs(radius.number / 2 - implied) <= DIAMETER_WITHIN_MM
     severity = ASK if diameter else above(apart, note=RADIUS_NOTE_MM, ask=RADIUS_ASK_MM)

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 
+from app.frame.ordered_bridge import projection as projection_ordered
 from app.plausibility.check import Seen, check, exceeds
 from app.plausibility.facts import Facts
 from app.plausibility.finding import Severity
+from app.plausibility.pair_facts import PairFacts
 from app.plausibility.value import Value, amount, rounded
 from app.reference.bibliography import COMMON_PRACTICE
 
@@ -14,12 +16,10 @@ LOW_CREST_MM = 2.0
 """A crest this low or lower, with nothing in front of the lashes, is a flat nose. Common practice."""
 
 
-def frame_projection(facts: Facts) -> Value | None:
-    """Projection of the frame: the facial one less the room wanted at the lashes; minus is inset."""
-    facial = facts.value("bridge_projection")
-    if facial is None:
-        return None
-    return facial.with_number(facial.number - facts.settings.adjustments.lash_clearance_mm)
+def frame_projection(facts: Facts, pair: PairFacts) -> Value | None:
+    """Projection of the frame as ordered; minus is inset."""
+    facial, ordered = facts.value("bridge_projection"), projection_ordered(pair.sheet).ordered
+    return None if facial is None or ordered is None else facial.with_number(ordered)
 
 
 def in_words(projection: float) -> str:
@@ -43,8 +43,8 @@ def in_words(projection: float) -> str:
 )
 def bridge_style_projection(facts: Facts) -> Iterator[Seen]:
     """An inset style with a projection that is not inset."""
-    projection = frame_projection(facts)
     for pair in facts.pairs:
+        projection = frame_projection(facts, pair)
         if projection is None or not pair.handmade or pair.pair.bridge_style != "inset_saddle":
             continue
         if projection.number >= 0:
@@ -71,10 +71,9 @@ def bridge_style_projection(facts: Facts) -> Iterator[Seen]:
 )
 def sheet_projection(facts: Facts) -> Iterator[Seen]:
     """|frame projection| + rim depth > sheet thickness."""
-    projection = frame_projection(facts)
     rim = facts.settings.adjustments.rim_depth_mm
     for pair in facts.pairs:
-        sheet = pair.pair.sheet_mm
+        sheet, projection = pair.pair.sheet_mm, frame_projection(facts, pair)
         if projection is None or sheet is None or not pair.handmade:
             continue
         if pair.pair.choices.get("bridge_build") == "built_up":

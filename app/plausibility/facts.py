@@ -9,6 +9,7 @@ from app.catalogue.measurement import SIDE_WORDS, SIDES, Limits, Measurement, Si
 from app.fitting.field_text import SEVERAL_ANSWERS_SEPARATOR
 from app.fitting.fitting import Fitting, Person, Taken
 from app.fitting.pair import Pair
+from app.fitting.preferred import COVERED, preferred_value
 from app.fitting.prescription import Prescription
 from app.fitting.reading import Reading
 from app.fitting.working import WorkingValue
@@ -17,9 +18,7 @@ from app.plausibility.pair_facts import PairFacts
 from app.plausibility.value import Stated, Value
 from app.practice.settings import PracticeSettings
 
-COVERED = "fellow_eye_covered"
 GAUGE, RULE = "pupil_gauge", "rule"
-HEARING_AID_IN, HEARING_AID_OUT = "hearing_aid_in", "hearing_aid_out"
 NO_USUAL_RANGE_UNDER_YEARS = 4
 """Under this age there is no usual range to go by. Common practice."""
 
@@ -35,7 +34,9 @@ class Facts:
     working: tuple[WorkingValue, ...]
     today: date | None = None
     previous: Fitting | None = None
-    _values: dict[Key, list[Value]] = field(init=False, repr=False, compare=False, default_factory=dict)
+    _values: dict[Key, list[tuple[WorkingValue, Value]]] = field(
+        init=False, repr=False, compare=False, default_factory=dict
+    )
 
     def __post_init__(self) -> None:
         for one in self.working:
@@ -46,7 +47,7 @@ class Facts:
                 condition=one.condition,
                 count=one.count,
             )
-            self._values.setdefault((one.measurement, one.side, one.pair), []).append(value)
+            self._values.setdefault((one.measurement, one.side, one.pair), []).append((one, value))
 
     # Person and day
 
@@ -112,11 +113,12 @@ class Facts:
     def taken_values(self) -> Iterator[Value]:
         """Every working value, in the order first taken."""
         for values in self._values.values():
-            yield from values
+            for _, value in values:
+                yield value
 
     def all(self, measurement: str, side: Side | None = None, *, pair: int | None = None) -> list[Value]:
         """Every working value of one thing: one for each method and condition."""
-        return self._values.get((measurement, side, pair), [])
+        return [value for _, value in self._values.get((measurement, side, pair), [])]
 
     def value(
         self,
@@ -127,12 +129,14 @@ class Facts:
         method: str | None = None,
     ) -> Value | None:
         """The value to compare with others; of several methods and conditions the one that is preferred."""
-        found = self.all(measurement, side, pair=pair)
+        found = self._values.get((measurement, side, pair), [])
         if method is not None:
-            found = [value for value in found if value.subject.method == method]
+            found = [(one, value) for one, value in found if one.method == method]
         if len(found) < 2:
-            return found[0] if found else None
-        return min(found, key=self._rank)
+            return found[0][1] if found else None
+        working = tuple(one for one, _ in found)
+        chosen = preferred_value(working, measurement, side, pair=pair, squint=self.squint)
+        return next(value for one, value in found if one is chosen)
 
     def both(self, measurement: str, *, pair: int | None = None) -> tuple[Value, Value] | None:
         """Right and left, None unless both were taken."""
@@ -170,15 +174,6 @@ class Facts:
         """The largest of right, left and the single value."""
         found = [self.value(measurement, side, pair=pair) for side in (*SIDES, None)]
         return max((value for value in found if value is not None), key=lambda v: v.number, default=None)
-
-    def _rank(self, value: Value) -> tuple[int, int]:
-        """Lower is preferred: covered eyes in a squint, the hearing aid in, then the catalogue's own order."""
-        condition, method = value.condition, value.subject.method
-        by_condition = {HEARING_AID_IN: 0, None: 1, HEARING_AID_OUT: 3}.get(condition, 2)
-        if COVERED in (condition, method):
-            return (-1 if self.squint else 4), by_condition
-        keys = [known.key for known in MEASUREMENTS[value.subject.measurement].methods]
-        return (keys.index(method) + 1 if method in keys else 0), by_condition
 
     # PDs
 

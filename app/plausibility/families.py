@@ -20,6 +20,7 @@ from app.plausibility import (
     sides,
     single_limits,
     slips,
+    squint,
 )
 from app.plausibility.check import ENTERED, Check
 
@@ -32,6 +33,7 @@ FAMILIES = (
     bridge_order,
     lashes,
     pupil_distances,
+    squint,
     sides,
     head,
     eyes,

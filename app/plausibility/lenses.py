@@ -3,12 +3,16 @@
 from collections.abc import Iterator
 
 from app.catalogue.measurement import SIDE_WORDS, SIDES
-from app.plausibility import geometry
+from app.optics.differential_prism import near_imbalance
+from app.optics.lens_thickness import rough_edge_thickness
+from app.optics.prentice import prism_by_decentration
+from app.optics.prescription_algebra import Power, vertical_power
+from app.optics.vertex_distance import moved_power
 from app.plausibility.check import Seen, above, at_least, check, exceeds, reaches
 from app.plausibility.facts import Facts
 from app.plausibility.finding import Severity
 from app.plausibility.pair_facts import PairFacts
-from app.plausibility.value import Value, amount, power, rounded
+from app.plausibility.value import amount, power, rounded
 from app.reference.bibliography import COMMON_PRACTICE
 
 ASK, NOTE = Severity.ASK, Severity.NOTE
@@ -40,42 +44,37 @@ def vertex_strong_lens(facts: Facts) -> Iterator[Seen]:
         if prescription is None or strongest is None or not pair.strong:
             continue
         tested, worn = prescription.tested_at_mm, pair.vertex
-        tested_value = facts.stated(
+        stated = facts.stated(
             f"{pair.prescription_path}.tested_at_mm", None if tested is None else amount(tested)
         )
         opening = f"Pair {pair.number} has {power(strongest.number)} in its strongest meridian"
         if tested is None or worn is None:
-            missing = " and ".join(
-                words
-                for words, given in (("at which it was tested", tested), ("at which it is worn", worn))
-                if given is None
-            )
+            where = {"tested": tested, "worn": worn}
+            missing = " and ".join(words for words, given in where.items() if given is None)
             yield Seen(
                 severity=ASK,
-                on=(strongest, tested_value) if worn is None else (strongest, tested_value, worn),
-                message=f"{opening}; the vertex distance {missing} is missing.",
+                on=(strongest, stated),
+                message=f"{opening}; the vertex distance at which it is {missing} is not given.",
                 suggest=f"Take the vertex distance, or ask for the tested one. {TO_THE_PRESCRIBER}",
             )
-        else:
-            further = worn.number - tested
-            severity = ASK if reaches(abs(further), 1) else NOTE
-            yield Seen(
-                severity=severity,
-                on=(strongest, tested_value, worn),
-                message=f"{opening}; tested at {amount(tested)}, worn at {worn}{_same_effect(pair, further)}.",
-                suggest=""
-                if severity is ASK
-                else "Shown because the vertex distance matters; both are on the order.",
-            )
+            continue
+        far = reaches(abs(worn.number - tested), 1)
+        same = _same_effect(pair, tested, worn.number)
+        yield Seen(
+            severity=ASK if far else NOTE,
+            on=(strongest, stated, worn),
+            message=f"{opening}; tested at {amount(tested)}, worn at {worn}{same}.",
+            suggest="" if far else "Shown because the vertex distance matters; both are on the order.",
+        )
 
 
-def _same_effect(pair: PairFacts, further_mm: float) -> str:
+def _same_effect(pair: PairFacts, tested_mm: float, worn_mm: float) -> str:
     """What each sphere would be for the same effect."""
     prescription = pair.prescription
-    if prescription is None or further_mm == 0:
+    if prescription is None or tested_mm == worn_mm:
         return ""
     words = [
-        f"{side} {power(geometry.power_at_vertex_d(power_d=eye.sphere, further_mm=further_mm))}"
+        f"{side} {power(moved_power(eye.sphere, tested_vertex_mm=tested_mm, worn_vertex_mm=worn_mm))}"
         for side, eye in ((side, prescription.eye(side)) for side in SIDES)
         if eye is not None
     ]
@@ -97,40 +96,36 @@ def _same_effect(pair: PairFacts, further_mm: float) -> str:
 )
 def reading_level_prism(facts: Facts) -> Iterator[Seen]:
     """|vertical power R − L| × reading level, once for each prescription."""
+    level = facts.settings.adjustments.reading_level_mm
     seen_on: set[str] = set()
     for pair in facts.pairs:
-        prescription = pair.prescription
-        if not pair.pair.multifocal or prescription is None or pair.prescription_path in seen_on:
-            continue
-        powers = _vertical_powers(pair)
-        if len(powers) < 2:
+        eyes = _powers(pair)
+        if not pair.pair.multifocal or eyes is None or pair.prescription_path in seen_on:
             continue
         seen_on.add(pair.prescription_path)
-        prism = abs(powers[0].number - powers[1].number) * facts.settings.adjustments.reading_level_mm / 10
+        prisms = near_imbalance(right=eyes[0], left=eyes[1], level_mm=level)
+        prism = abs(prisms.difference_prism_dioptres)
         severity = at_least(prism, note=1, ask=2)
         if severity is not None:
+            right, left = (power(vertical_power(eye)) for eye in eyes)
             yield Seen(
                 severity=severity,
-                on=powers,
-                message=f"Vertical powers R {power(powers[0].number)} and L {power(powers[1].number)}: "
-                f"{rounded_prism(prism)} apart when reading "
-                f"{amount(facts.settings.adjustments.reading_level_mm)} below the centres.",
+                on=pair.powers(),
+                message=f"Vertical powers R {right} and L {left}: {rounded_prism(prism)} apart when reading "
+                f"{amount(level)} below the centres.",
             )
 
 
-def _vertical_powers(pair: PairFacts) -> tuple[Value, ...]:
+def _powers(pair: PairFacts) -> tuple[Power, Power] | None:
+    """Both eyes' powers, None where one is missing or has a cylinder without an axis."""
     prescription = pair.prescription
-    if prescription is None:
-        return ()
-    found = []
-    for strongest in pair.powers():
-        eye = prescription.eye(strongest.subject.side) if strongest.subject.side else None
-        if eye is not None and (eye.cylinder in (None, 0) or eye.axis is not None):
-            number = geometry.vertical_power_d(
-                sphere_d=eye.sphere, cylinder_d=eye.cylinder or 0, axis_deg=eye.axis or 0
-            )
-            found.append(Value(subject=strongest.subject, number=number, unit="D"))
-    return tuple(found)
+    if prescription is None or prescription.right is None or prescription.left is None:
+        return None
+    eyes = (prescription.right, prescription.left)
+    if any(eye.cylinder and eye.axis is None for eye in eyes):
+        return None
+    right, left = (Power(eye.sphere, eye.cylinder or 0.0, eye.axis or 180.0) for eye in eyes)
+    return right, left
 
 
 def rounded_prism(prism: float) -> str:
@@ -163,11 +158,11 @@ def edge_thickness(facts: Facts) -> Iterator[Seen]:
             inward = pair.decentration(side) if side is not None else None
             if strongest.number >= 0 or side is None or inward is None:
                 continue
-            edge = geometry.minus_edge_mm(
+            edge = rough_edge_thickness(
+                centre_thickness_mm=centre,
                 power_d=strongest.number,
                 index=index,
-                semi_diameter_mm=longest.number / 2 + abs(inward.number),
-                centre_mm=centre,
+                height_mm=longest.number / 2 + abs(inward.number),
             )
             severity = above(edge, note=6, ask=9)
             if severity is not None:
@@ -199,7 +194,7 @@ def one_millimetre_prism(facts: Facts) -> Iterator[Seen]:
         if strongest is None or pair.prescription_path in seen_on:
             continue
         seen_on.add(pair.prescription_path)
-        prism = abs(strongest.number) * 0.1
+        prism = abs(prism_by_decentration(strongest.number, 1))
         if exceeds(prism, 0.67):
             yield Seen(
                 severity=NOTE,

@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING
 from app.catalogue.measurement import SIDES, Side
 from app.fitting.pair import Pair
 from app.fitting.prescription import Prescription
-from app.plausibility import geometry
+from app.frame.ordered_front import joint_width_of
+from app.frame.ordered_worksheet import Worksheet
+from app.optics.boxed_system import boxed_centre_distance, monocular_decentration
 from app.plausibility.finding import Subject
 from app.plausibility.value import Value
 
@@ -35,6 +37,16 @@ class PairFacts:
     def handmade(self) -> bool:
         """True for a frame that is still to be made."""
         return self.pair.kind == "handmade"
+
+    @property
+    def sheet(self) -> Worksheet:
+        """The worksheet from which this pair's ordered dimensions are worked out."""
+        return Worksheet(
+            fitting=self.facts.fitting,
+            pair=self.pair,
+            adjustments=self.facts.settings.adjustments,
+            working=self.facts.working,
+        )
 
     @property
     def prescription(self) -> Prescription | None:
@@ -67,31 +79,33 @@ class PairFacts:
         return self.facts.value(measurement, side, pair=self.number)
 
     def _measured_or_planned(self, measurement: str, planned: float | None) -> Value | None:
+        """For a frame to be made the plan, for an existing one the reading; the other where that is blank."""
         measured = self.reading(measurement)
-        if measured is not None or planned is None:
+        if planned is None or (measured is not None and not self.handmade):
             return measured
         return Value(subject=Subject(measurement=measurement, pair=self.number), number=planned, count=0)
 
     @property
     def lens_width(self) -> Value | None:
-        """Boxed lens width, measured, else planned."""
+        """Boxed lens width."""
         return self._measured_or_planned("lens_width", self.pair.lens_width)
 
     @property
     def lens_height(self) -> Value | None:
-        """Boxed lens height, measured, else planned."""
+        """Boxed lens height."""
         return self._measured_or_planned("lens_height", self.pair.lens_height)
 
     @property
     def between_lenses(self) -> Value | None:
-        """Distance between lenses, measured, else planned."""
+        """Distance between lenses."""
         return self._measured_or_planned("distance_between_lenses", self.pair.distance_between_lenses)
 
     @property
     def vertex(self) -> Value | None:
-        """Vertex distance as worn, else as planned; of two sides their mean."""
-        measured = self.facts.mean("vertex_distance", pair=self.number)
-        return measured or self._measured_or_planned("vertex_distance", self.pair.vertex_mm)
+        """Vertex distance as worn, else as planned."""
+        return self.reading("vertex_distance") or self._measured_or_planned(
+            "vertex_distance", self.pair.vertex_mm
+        )
 
     @property
     def planned(self) -> tuple[Value, ...]:
@@ -121,17 +135,12 @@ class PairFacts:
     @property
     def joint_width(self) -> Value | None:
         """Width of the front between its joints, with this pair's lugs or the practice's allowance for them."""
-        width, between = self.lens_width, self.between_lenses
-        if width is None or between is None:
+        number, width, between = joint_width_of(self.sheet).value, self.lens_width, self.between_lenses
+        if number is None or width is None or between is None:
             return None
-        lug = self.pair.lug_width_mm
-        if lug is None:
-            lug = self.facts.settings.adjustments.lug_allowance_mm
         return Value(
             subject=Subject(measurement="joint_width", pair=self.number),
-            number=geometry.joint_width_mm(
-                lens_width_mm=width.number, between_lenses_mm=between.number, lug_mm=lug
-            ),
+            number=number,
             parts=(width, between),
         )
 
@@ -140,8 +149,9 @@ class PairFacts:
         width, between, centration = self.lens_width, self.between_lenses, self.centration(side)
         if width is None or between is None or centration is None:
             return None
-        number = geometry.decentration_in_mm(
-            box_width_mm=width.number, between_lenses_mm=between.number, centration_mm=centration.number
+        boxed = boxed_centre_distance(lens_width_mm=width.number, distance_between_lenses_mm=between.number)
+        number = monocular_decentration(
+            boxed_centre_distance_mm=boxed, single_eye_centration_distance_mm=centration.number
         )
         return Value(
             subject=Subject(measurement="decentration", side=side, pair=self.number),
@@ -165,11 +175,9 @@ class PairFacts:
     @property
     def centre_line_above_lid(self) -> Value:
         """Height of the horizontal centre line above the lower lid, as planned for this pair or by the practice."""
-        planned = self.pair.centre_line_above_lid_mm
-        if planned is None:
-            planned = self.facts.settings.adjustments.centre_line_above_lid_mm
         return Value(
-            subject=Subject(measurement=f"pair.{self.number}.centre_line_above_lid_mm"), number=planned
+            subject=Subject(measurement=f"pair.{self.number}.centre_line_above_lid_mm"),
+            number=self.sheet.centre_line_above_lid_mm,
         )
 
     @property

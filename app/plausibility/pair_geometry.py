@@ -3,15 +3,18 @@
 from collections.abc import Iterator
 
 from app.catalogue.measurement import SIDE_WORDS, SIDES
-from app.plausibility import geometry
+from app.frame.ordered_sides import head_width, let_back_angle, temple_width
+from app.optics.boxed_system import smallest_blank_by_rule
 from app.plausibility.check import Seen, above, check, exceeds
 from app.plausibility.facts import Facts
 from app.plausibility.finding import Severity
-from app.plausibility.value import Value, rounded
+from app.plausibility.value import amount, rounded
 from app.reference.bibliography import COMMON_PRACTICE, ISO_8624
 
 ASK, NOTE, STOP = Severity.ASK, Severity.NOTE, Severity.STOP
 FAMILY = "pair"
+USUAL_LET_BACK_DEG = 92.5
+"""Middle of what a bench sets without asking, 89 to 96. Common practice."""
 BENCH_ASKS = "The bench asks back: it cannot set the sides neatly."
 
 
@@ -60,37 +63,27 @@ def front_temple_width(facts: Facts) -> Iterator[Seen]:
 def let_back(facts: Facts) -> Iterator[Seen]:
     """Let-back of each side, said once for the worse."""
     head = facts.value("head_width")
-    adjustments = facts.settings.adjustments
     for pair in facts.pairs:
-        front = pair.joint_width
-        if head is None or front is None or not pair.handmade:
+        front, ordered = pair.joint_width, head_width(pair.sheet).ordered
+        if head is None or front is None or ordered is None or not pair.handmade:
             continue
-        ordered = head.with_number(head.number - adjustments.head_width_grip_mm)
-        lengths = [facts.value("length_to_tangent", side) for side in SIDES]
         angles = [
-            (_let_back(ordered, front, length, adjustments.front_to_joint_mm), length)
-            for length in lengths
-            if length is not None and length.number > adjustments.front_to_joint_mm
+            (angle, length)
+            for side in SIDES
+            if (angle := let_back_angle(pair.sheet, side).ordered) is not None
+            and (length := facts.value("length_to_tangent", side)) is not None
         ]
         if not angles:
             continue
-        angle, length = max(angles, key=lambda pair_of: abs(pair_of[0] - 92.5))
+        angle, length = max(angles, key=lambda one: abs(one[0] - USUAL_LET_BACK_DEG))
         severity = above(angle, note=96, ask=100) or above(-angle, note=-89, ask=-86)
         if severity is not None:
             yield Seen(
                 severity=severity,
-                on=(ordered, front, length),
-                message=f"Let-back of pair {pair.number} comes to {rounded(angle, 'deg')} (head {ordered} ordered, "
-                f"{front} between joints); 89° to 96° is usual.",
+                on=(head, front, length),
+                message=f"Let-back of pair {pair.number} comes to {rounded(angle, 'deg')} (head {amount(ordered)} "
+                f"ordered, {front} between joints); 89° to 96° is usual.",
             )
-
-
-def _let_back(head: Value, front: Value, length: Value, front_to_joint_mm: float) -> float:
-    return geometry.let_back_deg(
-        head_width_mm=head.number,
-        joint_width_mm=front.number,
-        length_to_bend_mm=length.number - front_to_joint_mm,
-    )
 
 
 @check(
@@ -109,18 +102,19 @@ def _let_back(head: Value, front: Value, length: Value, front_to_joint_mm: float
 def ordered_widths(facts: Facts) -> Iterator[Seen]:
     """Ordered widths that cannot be worn."""
     head, temple = facts.value("head_width"), facts.value("temple_width")
-    if head is None or temple is None or not any(pair.handmade for pair in facts.pairs):
+    made = next((pair for pair in facts.pairs if pair.handmade), None)
+    if head is None or temple is None or made is None:
         return
-    adjustments = facts.settings.adjustments
-    ordered_head = head.with_number(head.number - adjustments.head_width_grip_mm)
-    ordered_temple = temple.with_number(temple.number + adjustments.temple_width_ease_mm)
+    at_head, at_temple = head_width(made.sheet).ordered, temple_width(made.sheet).ordered
+    if at_head is None or at_temple is None:
+        return
     wrong = []
-    if exceeds(temple.number, ordered_temple.number):
-        wrong.append(f"temple width {ordered_temple} is ordered for {temple} on the face")
-    if exceeds(ordered_head.number, head.number):
-        wrong.append(f"head width {ordered_head} is ordered for {head} on the face")
-    if exceeds(ordered_temple.number, ordered_head.number):
-        wrong.append(f"head width {ordered_head} is ordered with a temple width of {ordered_temple}")
+    if exceeds(temple.number, at_temple):
+        wrong.append(f"temple width {amount(at_temple)} is ordered for {temple} on the face")
+    if exceeds(at_head, head.number):
+        wrong.append(f"head width {amount(at_head)} is ordered for {head} on the face")
+    if exceeds(at_temple, at_head):
+        wrong.append(f"head width {amount(at_head)} is ordered with a temple width of {amount(at_temple)}")
     if wrong:
         words = "; ".join(wrong)
         yield Seen(severity=ASK, on=(head, temple), message=f"{words[0].upper()}{words[1:]}.")
@@ -176,10 +170,10 @@ def smallest_blank(facts: Facts) -> Iterator[Seen]:
         longest, inward = pair.longest_diameter, pair.largest_decentration
         if longest is None or inward is None:
             continue
-        blank = geometry.smallest_blank_mm(
-            longest_diameter_mm=longest.number,
+        blank = smallest_blank_by_rule(
+            effective_diameter_mm=longest.number,
             decentration_mm=inward.number,
-            edging_mm=facts.settings.adjustments.edging_allowance_mm,
+            allowance_mm=facts.settings.adjustments.edging_allowance_mm,
         )
         severity = above(blank, note=65, ask=70, stop=80)
         if severity is not None:

@@ -12,3 +12,4 @@ REFERRAL_SOURCE = (
     "College of Optometrists, urgency of referrals (clinical guidance C205, annex 4), as a guide; "
     "the local referral protocol and the registered practitioner decide"
 )
+PRISM_COST = "A lens centred wrong gives unwanted prism: strain, swim, in high powers double vision."
