@@ -7,27 +7,20 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Request
 from fastapi.responses import RedirectResponse, Response
 
-from app.catalogue.catalogue import MEASUREMENTS, STEP_OF
-from app.catalogue.reasons import REASONS
+from app.catalogue.catalogue import STEP_OF
 from app.fitting.entry import Entry, NotUsable, read_entry
-from app.fitting.reading import NotTaken, Reading
-from app.plausibility.answers import not_an_answer
+from app.fitting.reading import Reading
 from app.plausibility.slips import guess_slip
-from app.records.answers import answer_finding
 from app.records.drafts import save_draft
 from app.records.errors import NotAllowed
 from app.records.readings import (
-    accept_readings,
-    add_not_taken,
     add_reading,
-    mark_entered_in_error,
-    withdraw_not_taken,
 )
 from app.web.box import BoxKey, pair_of, read_box
 from app.web.chair import Chair, take_chair
 from app.web.rendering import is_fragment
 from app.web.screens import screen_with
-from app.web.session import MayAnswer, MayMeasure, Records, Who
+from app.web.session import MayMeasure, Records, Who
 from app.web.step_view import findings_about, standing_in
 from app.web.steps import Entered, next_box, show_step
 
@@ -105,188 +98,6 @@ def make_reading(
         source="paper" if paper else "instrument" if source == "instrument" else "typed",
         proposed=who.role == "assistant",
         replaces=replaces,
-    )
-
-
-@router.post("/fittings/{fitting_id}/not-taken")
-def leave_out(
-    request: Request,
-    records: Records,
-    fitting_id: str,
-    box: Text,
-    key: Text,
-    reason: Text = "",
-    detail: Text = "",
-    *,
-    who: MayMeasure,
-) -> Response:
-    """Note why a reading was not taken. A blank is information: it never becomes a zero."""
-    place = read_box(box)
-    refuse_near_eye(who, place)
-    if reason not in REASONS:
-        chair = take_chair(request, records, fitting_id)
-        problem = "Choose the reason why this reading is not taken."
-        return answer(request, chair, who, place, Entered(problem=problem), 422)
-    gap = NotTaken(
-        measurement=place.measurement.key,
-        side=place.side,
-        pair=pair_of(place.measurement),
-        reason=reason,
-        detail=detail.strip() or None,
-        by=who.name,
-        at=datetime.now(UTC).isoformat(timespec="seconds"),
-    )
-    add_not_taken(records, key=key, actor=who.actor, fitting_id=fitting_id, not_taken=gap)
-    return stored(request, take_chair(request, records, fitting_id), who, place)
-
-
-@router.post("/fittings/{fitting_id}/not-taken/withdraw")
-def take_after_all(
-    request: Request,
-    records: Records,
-    fitting_id: str,
-    box: Text,
-    key: Text,
-    *,
-    who: MayMeasure,
-) -> Response:
-    """The reading can be taken after all."""
-    place = read_box(box)
-    withdraw_not_taken(
-        records,
-        key=key,
-        actor=who.actor,
-        fitting_id=fitting_id,
-        measurement=place.measurement.key,
-        side=place.side,
-        pair=pair_of(place.measurement),
-    )
-    return answer(request, take_chair(request, records, fitting_id), who, place, Entered())
-
-
-@router.post("/fittings/{fitting_id}/entered-in-error")
-def enter_in_error(
-    request: Request,
-    records: Records,
-    fitting_id: str,
-    box: Text,
-    key: Text,
-    identity: Text,
-    reason: Text = "",
-    *,
-    who: MayMeasure,
-) -> Response:
-    """Strike a reading through: it stays legible, with who, when and why."""
-    place = read_box(box)
-    refuse_near_eye(who, place)
-    if not reason.strip():
-        chair = take_chair(request, records, fitting_id)
-        problem = "Say in a few words why this reading was entered in error, for example “other patient”."
-        return answer(request, chair, who, place, Entered(problem=problem), 422)
-    mark_entered_in_error(
-        records, key=key, actor=who.actor, fitting_id=fitting_id, identity=identity, reason=reason.strip()
-    )
-    return answer(request, take_chair(request, records, fitting_id), who, place, Entered())
-
-
-@router.post("/fittings/{fitting_id}/accept")
-def accept(
-    request: Request,
-    records: Records,
-    fitting_id: str,
-    box: Text,
-    key: Text,
-    *,
-    who: MayAnswer,
-) -> Response:
-    """Accept an assistant's proposed readings in a box."""
-    place = read_box(box)
-    chair = take_chair(request, records, fitting_id)
-    proposed = [
-        reading.identity for reading in standing_in(chair, place) if reading.proposed and reading.identity
-    ]
-    accept_readings(records, key=key, actor=who.actor, fitting_id=fitting_id, identities=tuple(proposed))
-    return stored(request, take_chair(request, records, fitting_id), who, place)
-
-
-@router.post("/fittings/{fitting_id}/right-because")
-def answer_beside_box(
-    request: Request,
-    records: Records,
-    fitting_id: str,
-    box: Text,
-    key: Text,
-    check: Text,
-    fingerprint: Text,
-    words: Text = "",
-    *,
-    who: MayAnswer,
-) -> Response:
-    """Answer a finding where it is shown: the reading is right, and why."""
-    place = read_box(box)
-    chair = take_chair(request, records, fitting_id)
-    asked = [one for one in chair.open_findings if (one.check, one.fingerprint) == (check, fingerprint)]
-    if not asked:
-        return stored(request, chair, who, place)
-    problem = not_an_answer(asked[0], kind="right_because", words=words, working=chair.judgement.working)
-    if problem:
-        return answer(request, chair, who, place, Entered(problem=problem), 422)
-    answer_finding(
-        records,
-        key=key,
-        actor=who.actor,
-        fitting_id=fitting_id,
-        check=check,
-        fingerprint=fingerprint,
-        kind="right_because",
-        words=words.strip(),
-    )
-    return stored(request, take_chair(request, records, fitting_id), who, place)
-
-
-@router.post("/fittings/{fitting_id}/put-right")
-def put_right(
-    request: Request,
-    records: Records,
-    fitting_id: str,
-    box: Text,
-    key: Text,
-    check: Text,
-    fingerprint: Text,
-    offer: Annotated[int, Form(ge=0, le=9)],
-    *,
-    who: MayMeasure,
-) -> Response:
-    """Take up an offer: each reading that it names is corrected, the old one staying legible."""
-    place = read_box(box)
-    chair = take_chair(request, records, fitting_id)
-    asked = [one for one in chair.open_findings if (one.check, one.fingerprint) == (check, fingerprint)]
-    if not asked or offer >= len(asked[0].offers):
-        return stored(request, chair, who, place)
-    taken = asked[0].offers[offer]
-    for count, (subject, value) in enumerate(taken.corrections):
-        target = BoxKey(MEASUREMENTS[subject.measurement], subject.side, subject.method)
-        refuse_near_eye(who, target)
-        reading = corrected(who, chair, target, value, why=taken.words)
-        add_reading(records, key=f"{key}-{count}", actor=who.actor, fitting_id=fitting_id, reading=reading)
-    return stored(request, take_chair(request, records, fitting_id), who, place)
-
-
-def corrected(who: Who, chair: Chair, place: BoxKey, value: float, *, why: str) -> Reading:
-    """The reading that takes the place of a box's last one, with the offer's words as its note."""
-    last = standing_in(chair, place)[-1]
-    return replace(
-        last,
-        value=value,
-        text=f"{value:g}",
-        note=f"put right: {why}",
-        by=who.name,
-        role=who.role,
-        at=datetime.now(UTC).isoformat(timespec="seconds"),
-        replaces=last.identity,
-        identity=None,
-        proposed=who.role == "assistant",
-        accepted_by=None,
     )
 
 

@@ -26,6 +26,7 @@ from app.web.screens import STEPS_BY_KEY, Screen, screen_of, screen_with, screen
 from app.web.session import MaySeeFitting, Records, Who
 from app.web.step_moves import moves
 from app.web.step_view import (
+    SEVERITY_WORDS,
     box_keys,
     findings_about,
     is_open,
@@ -144,7 +145,7 @@ def show_step(
         taken=taken,
         gap=not_taken_in(chair, armed),
         findings=shown_findings(chair, armed),
-        outcome=outcome(chair, entered.after),
+        outcome=outcome(chair, entered.after, armed),
         previous=previous_value(chair, armed),
         key=key,
         reasons=REASONS,
@@ -214,7 +215,7 @@ def next_box(chair: Chair, step: Step, after: BoxKey) -> BoxKey:
     return next((key for key in ahead if is_open(chair, key)), after)
 
 
-def outcome(chair: Chair, after: BoxKey | None) -> dict[str, str] | None:
+def outcome(chair: Chair, after: BoxKey | None, armed: BoxKey) -> dict[str, str] | None:
     """How the reading just taken stands, in words; None where none was just taken."""
     if after is None:
         return None
@@ -225,7 +226,9 @@ def outcome(chair: Chair, after: BoxKey | None) -> dict[str, str] | None:
     found = findings_about(chair.beside, after)
     if not found:
         return {"words": f"{after.name}: {value}, fine.", "severity": "fine"}
-    return {"words": f"{after.name}: {value}. {found[0].message}", "severity": str(found[0].severity)}
+    # Still in the box that it is about, the finding stands in full beside it and need not be said twice.
+    said = f"{SEVERITY_WORDS[found[0].severity]}: see beside." if after == armed else found[0].message
+    return {"words": f"{after.name}: {value} kept. {said}", "severity": str(found[0].severity)}
 
 
 def previous_value(chair: Chair, armed: BoxKey) -> str:
