@@ -1,10 +1,12 @@
 """Public identities and moments: opaque, unguessable, and in one form everywhere."""
 
+import re
 import secrets
 import time
 from datetime import UTC, datetime
 
 _TIME_LENGTH, _RANDOM_BYTES = 12, 10
+IDENTITY_PATTERN = re.compile(r"[0-9a-f]{32}")
 
 
 def new_identity() -> str:
