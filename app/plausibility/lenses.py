@@ -169,7 +169,7 @@ def edge_thickness(facts: Facts) -> Iterator[Seen]:
                 yield Seen(
                     severity=severity,
                     on=(strongest, longest, inward),
-                    message=f"Pair {pair.number}, {SIDE_WORDS[side]}: an edge of about {rounded(edge)} "
+                    message=f"Pair {pair.number}, {SIDE_WORDS[side]}: an edge of about {rounded(edge, digits=2)} "
                     f"(index {index:g}, centre {amount(centre)}); up to 6 mm is usual.",
                 )
 

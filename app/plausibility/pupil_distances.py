@@ -145,10 +145,11 @@ def _not_below(near: Value, far: list[Value]) -> Iterator[Seen]:
     if not reached:
         return
     single = [value for value in reached if not value.parts]
+    shown = dict.fromkeys(str(value) for value in reached)
     yield Seen(
         severity=STOP,
         on=(near, *reached),
-        message=f"Near PD {near} is not below the distance PD of {', '.join(str(value) for value in reached)}.",
+        message=f"Near PD {near} is not below the distance PD of {' and '.join(shown)}.",
         suspect=near.subject,
         offers=(
             *(swapped(near, value) for value in single[:1] if near.number > value.number),

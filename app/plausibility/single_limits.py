@@ -50,6 +50,8 @@ def severity_of(number: float, limits: Limits, *, very_young: bool = False) -> S
 
 def _outside(facts: Facts, value: Value, limits: Limits, severity: Severity) -> Seen:
     expected = f"usual for {facts.age_group}: {_span(limits.usual, value.unit)}"
+    if severity is Severity.ASK:
+        expected += f"; not asked about: {_span(limits.ask, value.unit)}"
     if severity is Severity.STOP:
         expected += f"; believed at all: {_span(limits.stop, value.unit)}"
     return Seen(

@@ -62,13 +62,13 @@ def amount(number: float, unit: str = "mm") -> str:
     return show_number(number) + UNIT_SHOWN[unit]
 
 
-def rounded(number: float, unit: str = "mm") -> str:
+def rounded(number: float, unit: str = "mm", *, digits: int = 1) -> str:
     """A worked-out number for people, to a tenth: more would pretend to know it better.
 
     >>> rounded(2.1801409, "deg")
     '2.2°'
     """
-    return amount(round(number, 1), unit)
+    return amount(round(number, digits), unit)
 
 
 def power(number: float) -> str:
