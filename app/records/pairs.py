@@ -23,6 +23,7 @@ from app.records.tables.practice import PAIR_EVENT
 MOST_PEOPLE = 100
 
 _SIGNED = select(SIGNED_VERSION.c.id).where(SIGNED_VERSION.c.fitting_id == bindparam("fitting_row")).limit(1)
+_OTHER = FITTING.alias("other")
 _NEWEST_FITTINGS = (
     select(
         PERSON.c.identity, FITTING.c.identity.label("fitting"), FITTING.c.id, FITTING.c.state, FITTING.c.at
@@ -31,8 +32,8 @@ _NEWEST_FITTINGS = (
     .where(
         PERSON.c.identity.in_(bindparam("people", expanding=True)),
         FITTING.c.sequence
-        == select(func.max(FITTING.alias("newest").c.sequence))
-        .where(FITTING.alias("newest").c.person_id == FITTING.c.person_id)
+        == select(func.max(_OTHER.c.sequence))
+        .where(_OTHER.c.person_id == FITTING.c.person_id)
         .scalar_subquery(),
     )
 )

@@ -99,8 +99,8 @@ def test_an_emptied_field_keeps_its_version_and_its_history(
 @pytest.mark.parametrize(
     ("path", "text", "words"),
     [
-        ("prescription.R.sphere", "much", ""),
-        ("prescription.R.sphere", "-625", ""),
+        ("prescription.R.sphere", "much", "Sphere"),
+        ("prescription.R.sphere", "-625", "Sphere"),
         ("prescription.M.sphere", "-6.25", "no field"),
         ("pair.1.choices.<script>", "x", "no such field"),
         ("", "x", "no such field"),
