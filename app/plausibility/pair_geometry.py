@@ -81,8 +81,8 @@ def let_back(facts: Facts) -> Iterator[Seen]:
             yield Seen(
                 severity=severity,
                 on=(head, front, length),
-                message=f"Let-back of pair {pair.number} comes to {rounded(angle, 'deg', digits=2)} (head {amount(ordered)} "
-                f"ordered, {front} between joints); 89° to 96° is usual.",
+                message=f"Let-back of pair {pair.number} comes to {rounded(angle, 'deg', digits=2)} "
+                f"(head {amount(ordered)} ordered, {front} between joints); 89° to 96° is usual.",
             )
 
 
