@@ -1,6 +1,8 @@
 // Small scripts that every page shares; each page works without them.
 "use strict";
 
+document.documentElement.classList.add("scripts"); // the pad and the − and + buttons show only where they work
+
 // A page that comes back out of the browser's memory after signing out must not show a patient.
 addEventListener("pagehide", () => { document.documentElement.style.visibility = "hidden"; });
 addEventListener("pageshow", (event) => {
@@ -84,7 +86,6 @@ function pourWaiting() {
 
 // --- what a fresh step needs: pad shown, drawing lit, focus in the entry ---
 function dress(root) {
-  for (const part of root.querySelectorAll("#pad, .less, .more")) part.hidden = false;
   const field = entry();
   if (field) {
     field.setAttribute("inputmode", "none");

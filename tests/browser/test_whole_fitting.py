@@ -1,5 +1,7 @@
 """A practitioner takes one whole fitting on a tablet, from cover test to sign-off, with a finger."""
 
+import secrets
+
 import pytest
 
 from tests.browser.conftest import picture, sign_in, until
@@ -92,13 +94,13 @@ class Finger:
 def new_fitting(page) -> str:
     """A new invented person, and a fitting started for them; gives the fitting's address."""
     page.goto("/people/new")
-    page.get_by_label("Family name").fill("Quillfeather")
+    page.get_by_label("Family name").fill(f"Quillfeather {secrets.token_hex(4)}")
     page.get_by_label("Given name").fill("Maud")
     page.get_by_label("Date of birth").fill("12-05-1970")
-    page.get_by_role("button", name="Keep", exact=False).first.tap()
-    page.wait_for_load_state()
-    page.get_by_role("button", name="Start a fitting", exact=False).first.tap()
-    page.wait_for_url("**/fittings/**")
+    with page.expect_navigation():
+        page.get_by_role("button", name="Store this person").tap()
+    with page.expect_navigation():
+        page.get_by_role("button", name="Start a fitting").first.tap()
     return "/fittings/" + page.url.split("/fittings/")[1].split("/")[0]
 
 
