@@ -20,6 +20,10 @@ PAUSING_ANSWERS = ("referred", "emergency")
 WORST_FIRST = (Severity.REFER, Severity.STOP, Severity.ASK, Severity.NOTE)
 ENTRIES_TO_KEEP_A_STOP = 2
 """A value beyond belief is kept only when it was entered a second time, with a reason."""
+UNFINISHED = ("missing-without-reason", "not-accepted")
+"""Checks that say what is still to be done: listed one by one as missing or proposed, not answered in words."""
+SETTLED_BY_DOING = (*UNFINISHED, "registrant-named")
+"""Checks that no answer settles, only the missing deed itself."""
 
 
 class GivenAnswer(Protocol):
@@ -67,23 +71,25 @@ def not_an_answer(
 
     A stop needs its value entered a second time and a reason; an ask and a referral need words.
     """
+    if finding.check in SETTLED_BY_DOING:
+        return f"This is settled by doing it, not by an answer. {finding.suggest}"
     if kind not in ANSWERS_TO[finding.severity]:
         return "That answer does not belong to this finding. Choose one of those shown."
     if not (words or "").strip():
         return _words_wanted(kind)
     if finding.severity is Severity.STOP and not entered_again(finding, working):
-        return "This value is kept only when it is measured and entered a second time. Enter it again, then say why."
+        return "This value is kept only when it is measured and entered a second time. Enter it again and say why."
     return None
 
 
 def _words_wanted(kind: str) -> str:
-    wanted = {
+    examples = {
         "right_because": "Say why it is right for this patient. Example: measured twice, old injury.",
         "known_investigated": "Say since when it is known, and who looked at it. Example: childhood, eye clinic.",
         "referred": "Say where to, and what was advised. Example: on-call eye service, today.",
         "emergency": "Say when, where to, and what was advised. Example: 10:40, emergency department.",
     }
-    return wanted[kind]
+    return examples[kind]
 
 
 def entered_again(finding: Finding, working: Iterable[WorkingValue]) -> bool:
@@ -124,7 +130,9 @@ def is_answered(finding: Finding, answers: Sequence[GivenAnswer], working: Itera
 
 def open_findings(judgement: Judgement, answers: Sequence[GivenAnswer]) -> tuple[Finding, ...]:
     """The findings that wait for an answer, worst first and root causes first among equals. No notes."""
-    waiting = [finding for finding in judgement.findings if not is_answered(finding, answers, judgement.working)]
+    waiting = [
+        finding for finding in judgement.findings if not is_answered(finding, answers, judgement.working)
+    ]
     return root_causes_first(waiting, judgement.held_back)
 
 
@@ -158,20 +166,36 @@ def blocks_sign_off(
     *,
     missing: Iterable[tuple[Subject, str]] = (),
     proposed: Iterable[tuple[Subject, str]] = (),
-    practitioner_wanted: str = "",
 ) -> tuple[Obstacle, ...]:
     """Everything that must be settled before sign-off, findings first; empty where nothing stands in the way.
 
-    `missing` and `proposed` give a subject and its name in words: readings that are wanted and have neither value
-    nor reason, and readings of an assistant that nobody accepted. `practitioner_wanted` says in words why a named
-    registered practitioner is needed and is empty where one is named or none is needed.
+    `missing` and `proposed` give a subject and its name in words: what is wanted and has neither value nor reason,
+    and readings of an assistant that nobody accepted. What the checks find missing or not accepted besides is
+    added, so that nothing is let through because a page did not list it.
     """
     obstacles = [
-        Obstacle(words=finding.message, finding=finding, about=finding.suspect or next(iter(finding.about), None))
+        Obstacle(
+            words=finding.message, finding=finding, about=finding.suspect or next(iter(finding.about), None)
+        )
         for finding in open_findings(judgement, answers)
     ]
-    obstacles += [Obstacle(words=f"{name}: no reading and no reason", about=subject) for subject, name in missing]
-    obstacles += [Obstacle(words=f"{name}: not accepted yet", about=subject) for subject, name in proposed]
-    if practitioner_wanted:
-        obstacles.append(Obstacle(words=practitioner_wanted, about=Subject("taken.supervisor")))
+    wanted = (
+        ("missing-without-reason", "no reading and no reason", missing),
+        ("not-accepted", "not accepted yet", proposed),
+    )
+    for check, what, listed in wanted:
+        named = dict(listed)
+        obstacles += [Obstacle(words=f"{name}: {what}", about=subject) for subject, name in named.items()]
+        obstacles += _not_listed(judgement, check, named)
     return tuple(obstacles)
+
+
+def _not_listed(judgement: Judgement, check: str, named: dict[Subject, str]) -> list[Obstacle]:
+    """A finding of that check, where it is about something that the page does not list."""
+    listed = {(subject.measurement, subject.side) for subject in named}
+    return [
+        Obstacle(words=finding.message, finding=finding, about=next(iter(finding.about), None))
+        for finding in judgement.findings
+        if finding.check == check
+        and any((subject.measurement, subject.side) not in listed for subject in finding.about)
+    ]

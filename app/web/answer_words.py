@@ -41,13 +41,24 @@ def answer_words(choice: Choice, text: str) -> str:
     return ", ".join(choice.words(key.strip()) for key in keys if key.strip())
 
 
+NOTHING_SAID = frozenset({"none", "clear", "sound", "straight"})
+"""Answers that change nothing for the bench."""
+ALWAYS_SAID = frozenset({"allergy"})
+"""Asked of every patient because a bench relies on the answer, none too. Common practice."""
+
+
 def history_said(fitting: Fitting, *, for_order: bool = False) -> tuple[Said, ...]:
     """What was asked of the person; for an order only what the bench needs."""
     return tuple(
         Said(choice.label, answer_words(choice, fitting.history[choice.key]))
         for choice in HISTORY_CHOICES
-        if fitting.history.get(choice.key) and (choice.on_order or not for_order)
+        if fitting.history.get(choice.key)
+        and (not for_order or _for_the_bench(choice, fitting.history[choice.key]))
     )
+
+
+def _for_the_bench(choice: Choice, answer: str) -> bool:
+    return choice.on_order and (choice.key in ALWAYS_SAID or answer not in NOTHING_SAID)
 
 
 def pair_said(pair: Pair, *, leave_out: Iterable[str] = (), for_order: bool = False) -> tuple[Said, ...]:

@@ -23,7 +23,7 @@ def show_overview(
     fitting_id: str,
     who: Who = Depends(needs("see_fitting")),  # noqa: B008
 ) -> HTMLResponse:
-    """The whole record as one sheet; every value leads to its step. Findings are not on it: a patient may see it."""
+    """The whole record as one sheet; every value leads to its step. No findings: a patient may see it."""
     chair = take_chair(request, records, fitting_id)
     return render(
         request,

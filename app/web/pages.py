@@ -3,6 +3,7 @@
 from app.web import (
     box_answers,
     box_marks,
+    compare,
     desk,
     desk_events,
     health,
@@ -10,9 +11,13 @@ from app.web import (
     home,
     manage,
     manage_accounts,
+    orders,
+    overview,
     people,
     readings,
+    review,
     signin,
+    signing,
     step_fields,
     steps,
 )
@@ -32,4 +37,9 @@ ROUTERS = (
     manage_accounts.router,
     help.router,
     health.router,
+    overview.router,
+    compare.router,
+    review.router,
+    signing.router,
+    orders.router,
 )

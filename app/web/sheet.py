@@ -13,9 +13,6 @@ from app.fitting.reading import NotTaken
 from app.fitting.working import WorkingValue, working_values
 from app.web.box import BoxKey, boxes_of, pair_of
 
-FITS_ITS_BOX = 9
-"""Longest value, in characters, that stands in a box at full size; a longer one is set smaller."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetBox:
@@ -41,11 +38,6 @@ class SheetBox:
         unit = "" if self.key.measurement.sign_words else f" {self.unit}"
         content = f"{self.value}{unit}" if self.state == "value" else self.small or "blank"
         return f"{self.key.name}: {content}"
-
-    @property
-    def long(self) -> bool:
-        """True where the value needs smaller print."""
-        return len(self.value) > FITS_ITS_BOX
 
 
 def sheet_boxes(fitting: Fitting | None, fitting_id: str = "") -> dict[str, SheetBox]:

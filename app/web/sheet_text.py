@@ -80,7 +80,9 @@ def _why_struck(fitting: Fitting, reading: Reading) -> str:
     error = reading.entered_in_error
     if error is not None:
         return f"entered in error: {error.reason} ({error.by}, {moment(error.at)})"
-    after = next((one for one in fitting.readings if reading.identity and one.replaces == reading.identity), None)
+    after = next(
+        (one for one in fitting.readings if reading.identity and one.replaces == reading.identity), None
+    )
     if after is None:
         return "replaced"
     who = ", ".join(part for part in (after.by, moment(after.at)) if part)
@@ -97,9 +99,11 @@ def fit(lines: Iterable[Said], *, characters: int) -> Fitted:
     left_over = 0
     room = characters
     for line in lines:
-        room -= len(line.label) + len(line.words) + 4
-        if room >= 0:
+        needed = len(line.label) + len(line.words) + 4
+        if needed <= room:
             taken.append(line)
+            room -= needed
         else:
+            room = 0  # the lines stay in their order: nothing later takes the place of one left over
             left_over += 1
     return Fitted(tuple(taken), left_over)

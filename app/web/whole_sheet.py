@@ -12,12 +12,14 @@ from app.web.box import BoxKey, boxes_of
 from app.web.sheet import SheetBox, sheet_boxes
 from app.web.sheet_text import Fitted, Struck, fit, gaps_said, notes_said, struck_readings
 
-ROOM_FOR_HISTORY = 620
-ROOM_FOR_PAIR = 330
-ROOM_FOR_REASONS = 360
-ROOM_FOR_NOTES = 560
-ROOM_FOR_STRUCK = 360
-"""Characters that have room in each part of the printed sheet; measured on a full page."""
+ROOM_FOR_HISTORY = 1150
+ROOM_FOR_PAIR = 700
+ROOM_FOR_REASONS = 420
+ROOM_FOR_NOTES = 620
+ROOM_FOR_STRUCK = 420
+"""Characters that have room in each part of the printed sheet; measured with every part full."""
+FULL = 2400
+"""Characters in all above which the print is set smaller."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,10 +58,17 @@ class Sheet:
         return tuple((one.label, one.reference_line) for one in MEASUREMENTS.values() if not one.off_pair)
 
     @property
-    def left_over(self) -> int:
-        """How many lines have no room on paper and stand on the screen only."""
+    def struck_on_paper(self) -> int:
+        """How many crossed-out readings have room on paper; the rest is counted there and stands on the screen."""
+        lines = (Said(f"{one.name} {one.value}", one.why) for one in self.struck)
+        return len(fit(lines, characters=ROOM_FOR_STRUCK).lines)
+
+    @property
+    def full(self) -> bool:
+        """True where there is much to print, so that it has to be smaller to stay on one page."""
         parts = (self.history, self.gaps, self.notes, *(fitted for _, fitted in self.pairs))
-        return sum(part.left_over for part in parts)
+        words = sum(len(one.label) + len(one.words) + 4 for part in parts for one in part.lines)
+        return words + ROOM_FOR_STRUCK * bool(self.struck) > FULL
 
 
 def make_sheet(fitting: Fitting | None, fitting_id: str = "") -> Sheet:
@@ -82,7 +91,9 @@ def make_sheet(fitting: Fitting | None, fitting_id: str = "") -> Sheet:
 
 def repeats_said(boxes: dict[str, SheetBox]) -> tuple[Said, ...]:
     """What a value was made from, where it was not one plain reading."""
-    return tuple(Said(box.key.name, box.small) for box in boxes.values() if box.state == "value" and box.small)
+    return tuple(
+        Said(box.key.name, box.small) for box in boxes.values() if box.state == "value" and box.small
+    )
 
 
 def _pair_rows(boxes: dict[str, SheetBox]) -> Iterator[PairRow]:
