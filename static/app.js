@@ -1,6 +1,8 @@
 // Small scripts that every page shares; each page works without them.
 "use strict";
 
+document.documentElement.classList.add("scripts"); // the pad and the − and + buttons show only where they work
+
 // A page that comes back out of the browser's memory after signing out must not show a patient.
 addEventListener("pagehide", () => { document.documentElement.style.visibility = "hidden"; });
 addEventListener("pageshow", (event) => {
@@ -9,10 +11,22 @@ addEventListener("pageshow", (event) => {
 
 const entry = () => document.getElementById("entry");
 
+// Where the pad types: the armed box, or on a page with several figures the one last touched.
+let touched = null;
+const figure = () => entry() || (touched?.isConnected ? touched : document.querySelector("[data-pad]"));
+addEventListener("focusin", (event) => { if (event.target.matches("[data-pad]")) touched = event.target; });
+
 // --- the number pad and the − and + buttons: they change the text in the entry, nothing else ---
 function change(field, text) {
   field.value = text;
   field.dispatchEvent(new Event("input", { bubbles: true }));
+  if (field.matches("[data-pad]")) askToKeep(field);
+}
+// A figure typed on the pad is kept like one typed on keys: when the hand has come to rest.
+let resting = 0;
+function askToKeep(field) {
+  clearTimeout(resting);
+  resting = setTimeout(() => field.dispatchEvent(new Event("change", { bubbles: true })), 900);
 }
 function stepBy(field, step, direction) {
   const from = field.value.trim().replace("−", "-").replace(",", ".");
@@ -26,7 +40,7 @@ const deeds = {
 };
 addEventListener("click", (event) => {
   const button = event.target.closest("button");
-  const field = entry();
+  const field = figure();
   if (!button || !field) return;
   const { type, deed, less, more } = button.dataset;
   if (type) {
@@ -72,13 +86,13 @@ function pourWaiting() {
 
 // --- what a fresh step needs: pad shown, drawing lit, focus in the entry ---
 function dress(root) {
-  for (const part of root.querySelectorAll("#pad, .less, .more")) part.hidden = false;
   const field = entry();
   if (field) {
     field.setAttribute("inputmode", "none");
     field.focus({ preventScroll: true });
     field.setSelectionRange(field.value.length, field.value.length);
   }
+  if (root.querySelector("#pad")) for (const box of root.querySelectorAll("[data-pad]")) box.setAttribute("inputmode", "none");
   const drawing = root.querySelector(".drawing[data-mark]");
   if (drawing) for (const mark of drawing.querySelectorAll(".mark")) {
     mark.classList.toggle("lit", mark.id === drawing.dataset.mark || mark.id.startsWith(drawing.dataset.mark + "-"));

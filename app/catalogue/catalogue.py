@@ -162,7 +162,7 @@ STEPS: tuple[Step, ...] = (
         title="Pair 2",
         short="Pair 2",
         measurements=WORN_PAIR,
-        drawing="worn_pair",
+        drawing="pair_heights",
         prompts=(
             "True the pair up before measuring, and see that it sits where it will be worn.",
             "Patient upright and relaxed, your eyes level with theirs.",

@@ -105,6 +105,8 @@ class Measurement:
     """May be left blank without a reason."""
     definition_is_ours: bool = False
     """Not in the frame standards: the help page says that the definition is this app's own."""
+    drawing: str = ""
+    """Name of the drawing that shows it, where that is not its step's."""
 
     def limits(self, *, child: bool) -> Limits:
         """The limits of the age band: under 16 (child) or adult."""

@@ -28,6 +28,7 @@ LENS_WIDTH = Measurement(
     cannot="A frame that cannot be unglazed: opening plus 1 mm in plastics, marked in the note.",
     assistant_may=True,
     off_pair=True,
+    drawing="pair_off_face",
 )
 
 LENS_HEIGHT = Measurement(
@@ -49,6 +50,7 @@ LENS_HEIGHT = Measurement(
     cannot="From a tracing of the lens with the centre line drawn on it.",
     assistant_may=True,
     off_pair=True,
+    drawing="pair_off_face",
 )
 
 DISTANCE_BETWEEN_LENSES = Measurement(
@@ -70,6 +72,7 @@ DISTANCE_BETWEEN_LENSES = Measurement(
     cannot="From the tracing.",
     assistant_may=True,
     off_pair=True,
+    drawing="pair_off_face",
 )
 
 LENGTH_TO_BEND = Measurement(
@@ -94,6 +97,7 @@ LENGTH_TO_BEND = Measurement(
     cannot="Curl or straight sides have no bend: not applicable.",
     assistant_may=True,
     off_pair=True,
+    drawing="pair_off_face",
 )
 
 LET_BACK_ANGLE = Measurement(
@@ -117,6 +121,7 @@ LET_BACK_ANGLE = Measurement(
     cannot="A sprung joint: read where it rests before the spring is felt.",
     assistant_may=True,
     off_pair=True,
+    drawing="pair_off_face",
     optional=True,
 )
 
@@ -143,6 +148,7 @@ JOINT_HEIGHT = Measurement(
     cannot="Rimless fronts: from the centre line of the lens.",
     assistant_may=True,
     off_pair=True,
+    drawing="pair_off_face",
     optional=True,
 )
 

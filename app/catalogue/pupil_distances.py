@@ -15,7 +15,7 @@ PD_LIMITS = limits(
     usual=(56, 70),
     ask=(52, 75),
     stop=(45, 80),
-    source=f"Usual: {COMMON_PRACTICE}. Ask: {ANSUR_2}, of whom about 1 % lie outside. Stop: {DODGSON_2004}",
+    source=f"Usual: {COMMON_PRACTICE}. Ask: {ANSUR_2}, of whom 0.2 % lie outside. Stop: {DODGSON_2004}",
 )
 CHILD_PD_LIMITS = limits(
     usual=(44, 62),
@@ -65,6 +65,7 @@ PD_DISTANCE = Measurement(
     repeat_tolerance=1.0,
     repeat_source=REPEAT_SOURCE,
     methods=(RULE, PUPIL_GAUGE),
+    each_method=True,
     conditions=conditions.EYES,
     cautions=(cautions.RULE_NEAR_EYE,),
     errors=(

@@ -21,16 +21,7 @@ class Step:
     cautions: tuple[str, ...] = ()
     observations: tuple[str, ...] = ()
     """Keys of app.catalogue.choices that are asked on the same page."""
-    parts: tuple["Part", ...] = ()
-    """Pages of a step that does not fit one screen; empty: everything on one."""
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
-    """One screenful of a step: keys of its measurements, or of its fields."""
-
-    key: str
-    title: str
-    holds: tuple[str, ...]
-    drawing: str = ""
-    """Drawing of this part where it is not the step's."""
+    def drawing_of(self, measurement: Measurement) -> str:
+        """Name of the drawing on which the measurement's key is the id of its mark."""
+        return measurement.drawing or self.drawing

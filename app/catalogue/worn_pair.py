@@ -172,6 +172,7 @@ VERTEX_DISTANCE = Measurement(
     near_eye=True,
     off_pair=True,
     optional=True,
+    drawing="pair_position",
 )
 
 PANTOSCOPIC_ANGLE = Measurement(
@@ -199,6 +200,7 @@ PANTOSCOPIC_ANGLE = Measurement(
     cannot="Angle of side less the downward slope of the side, marked estimated.",
     off_pair=True,
     optional=True,
+    drawing="pair_position",
 )
 
 FACE_FORM_ANGLE = Measurement(
@@ -220,6 +222,7 @@ FACE_FORM_ANGLE = Measurement(
     cannot="Leave it blank on a flat front.",
     off_pair=True,
     optional=True,
+    drawing="pair_position",
 )
 
 ON_FACE: tuple[Measurement, ...] = (

@@ -206,12 +206,23 @@ def _ten_thousandths(measurement: Measurement, written: WrittenNumber, unit: Ent
 
 
 def _refuse_absurd(measurement: Measurement, value: float, typed: str) -> None:
-    ranges = [measurement.adult.stop] + ([measurement.child.stop] if measurement.child else [])
-    low, high = min(limit.low for limit in ranges), max(limit.high for limit in ranges)
+    low, high = _limits_of_belief(measurement)
     if abs(value) > ABSURD_FACTOR * max(abs(low), abs(high)):
         unit = ENTERED_UNIT_WORDS[measurement.unit]
         between = f"{show_number(low)} to {show_number(high)} {unit}"
         raise _refusal(measurement, f"“{typed}” cannot be right; it lies somewhere from {between}.")
+
+
+def _limits_of_belief(measurement: Measurement) -> tuple[float, float]:
+    ranges = [measurement.adult.stop] + ([measurement.child.stop] if measurement.child else [])
+    return min(limit.low for limit in ranges), max(limit.high for limit in ranges)
+
+
+def greatest_number_entered(measurement: Measurement) -> float:
+    """The greatest number that is taken in any of its units: in mm for a length kept in cm."""
+    own = MILLIMETRES.get(measurement.unit, Fraction(1))
+    smallest = min(MILLIMETRES.get(unit, Fraction(1)) for unit in UNITS_ENTERED[measurement.unit])
+    return float(ABSURD_FACTOR * max(map(abs, _limits_of_belief(measurement))) * own / smallest)
 
 
 def _full_text(

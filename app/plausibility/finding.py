@@ -19,7 +19,7 @@ class Severity(StrEnum):
     """Pause, and let the registered practitioner see this."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Subject:
     """What a finding is about: a measurement (or a part of the record), side, pair and method where they apply."""
 

@@ -1,6 +1,7 @@
 """A fitting with everything that pages about it need: loaded once, judged once."""
 
 from dataclasses import dataclass
+from datetime import date
 from functools import cached_property
 
 from fastapi import Request
@@ -13,9 +14,11 @@ from app.plausibility.finding import Finding
 from app.plausibility.judge import Judgement, judge
 from app.practice.settings import PracticeSettings
 from app.records.database import Database
-from app.records.fittings import StoredFitting, load_fitting
+from app.records.fittings import load_fitting
 from app.records.people import PersonRecord, load_person
+from app.records.stored_fitting import StoredFitting
 
+SAID_AT_REVIEW = frozenset({"missing-without-reason", "not-accepted"})
 ANSWER_WORDS = {
     "right_because": "kept: right because",
     "measured_again": "measured again",
@@ -48,7 +51,8 @@ class Chair:
     @cached_property
     def judgement(self) -> Judgement:
         """All findings on it."""
-        return judge(self.fitting, self.settings)
+        today = None if self.frozen else date.today()
+        return judge(self.fitting, self.settings, today, self.previous)
 
     @cached_property
     def current(self) -> tuple[Reading, ...]:
@@ -59,6 +63,11 @@ class Chair:
     def open_findings(self) -> tuple[Finding, ...]:
         """Findings still to be answered."""
         return tuple(open_findings(self.judgement, self.stored.answers))
+
+    @cached_property
+    def beside(self) -> tuple[Finding, ...]:
+        """Open findings to show beside boxes: a blank box speaks for itself until the review."""
+        return tuple(finding for finding in self.open_findings if finding.check not in SAID_AT_REVIEW)
 
     def answer_words(self, finding: Finding) -> str:
         """How a finding was answered, for people; nothing where it was not."""
@@ -71,5 +80,7 @@ class Chair:
 def take_chair(request: Request, database: Database, fitting_id: str) -> Chair:
     """Load a fitting with its person and, where there is one, the visit before."""
     stored = load_fitting(database, fitting_id)
-    previous = load_fitting(database, stored.previous_fitting_id).fitting if stored.previous_fitting_id else None
+    previous = (
+        load_fitting(database, stored.previous_fitting_id).fitting if stored.previous_fitting_id else None
+    )
     return Chair(stored, load_person(database, stored.person_id), request.app.state.practice, previous)

@@ -9,21 +9,30 @@ from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse, RedirectResponse, Response
 from starlette.exceptions import HTTPException
 
-from app.records.errors import Conflict, Frozen, KeyReused, NotAllowed, NotFound, StoreBusy, StoreFull
+from app.records.errors import (
+    Conflict,
+    Frozen,
+    NotAllowed,
+    NotFound,
+    RecordsError,
+    StoreFull,
+    StoreProblem,
+)
 from app.web.rendering import is_fragment, render
 from app.web.session import NotAllowedHere, NotSignedIn
 
 LOG = logging.getLogger("chair_to_bench")
 
-KNOWN: dict[type[Exception], tuple[int, str]] = {
-    NotFound: (404, "There is no such page or record."),
-    NotAllowed: (403, "Your role may not do this here."),
-    Frozen: (409, "This fitting is signed off and its values are frozen. Open a new version to change it."),
-    KeyReused: (422, "This page was sent before with other content. Open the step again and enter it there."),
-    Conflict: (409, "Somebody else changed this meanwhile."),
-    StoreBusy: (503, "The practice's computer is busy. Nothing was stored: try again in a second."),
-    StoreFull: (507, "The disk of the practice's computer is full. Nothing was stored: tell the manager."),
-}
+STATUS: tuple[tuple[type[RecordsError], int], ...] = (
+    (NotFound, 404),
+    (NotAllowed, 403),
+    (Frozen, 409),
+    (Conflict, 409),
+    (StoreFull, 507),
+    (StoreProblem, 503),
+    (RecordsError, 422),
+)
+"""The records raise errors in words fit for the screen; this says which status goes with each."""
 
 
 def register(application: FastAPI) -> None:
@@ -33,8 +42,7 @@ def register(application: FastAPI) -> None:
     application.add_exception_handler(HTTPException, show_http_error)
     application.add_exception_handler(RequestValidationError, show_bad_request)
     application.add_exception_handler(Exception, show_unexpected)
-    for kind in KNOWN:
-        application.add_exception_handler(kind, show_known)
+    application.add_exception_handler(RecordsError, show_records_error)
 
 
 def page(request: Request, status: int, words: str, **more: object) -> Response:
@@ -73,10 +81,10 @@ async def refuse_right(request: Request, error: Exception) -> Response:
     return page(request, 403, f"Your role may not {error}. Ask a colleague who may, or change person.")
 
 
-async def show_known(request: Request, error: Exception) -> Response:
-    """An error that the records raise on purpose."""
-    status, words = next(entry for kind, entry in KNOWN.items() if isinstance(error, kind))
-    response = page(request, status, words)
+async def show_records_error(request: Request, error: Exception) -> Response:
+    """An error that the records raise on purpose, in its own words."""
+    status = next(status for kind, status in STATUS if isinstance(error, kind))
+    response = page(request, status, str(error))
     if status == 503:
         response.headers["Retry-After"] = "1"
     return response

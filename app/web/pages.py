@@ -1,5 +1,45 @@
 """The list of all routes, by person."""
 
-from app.web import signin
+from app.web import (
+    box_answers,
+    box_marks,
+    compare,
+    desk,
+    desk_events,
+    health,
+    help,
+    home,
+    manage,
+    manage_accounts,
+    orders,
+    overview,
+    people,
+    readings,
+    review,
+    signin,
+    signing,
+    step_fields,
+    steps,
+)
 
-ROUTERS = (signin.router,)
+ROUTERS = (
+    signin.router,
+    steps.router,
+    readings.router,
+    box_marks.router,
+    box_answers.router,
+    step_fields.router,
+    home.router,
+    people.router,
+    desk.router,
+    desk_events.router,
+    manage.router,
+    manage_accounts.router,
+    help.router,
+    health.router,
+    overview.router,
+    compare.router,
+    review.router,
+    signing.router,
+    orders.router,
+)

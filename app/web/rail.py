@@ -49,7 +49,7 @@ def ordered_steps(chair: Chair) -> tuple[Step, ...]:
 def waiting_by_step(chair: Chair) -> dict[str, int]:
     """How many open findings concern each step; a finding counts where its first subject is measured."""
     counts: dict[str, int] = {}
-    for finding in chair.open_findings:
+    for finding in chair.beside:
         if finding.severity == "note" or not finding.about:
             continue
         step = STEP_OF.get(finding.about[0].measurement)

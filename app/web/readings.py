@@ -4,23 +4,25 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Form, Request
+from fastapi import APIRouter, Form, Request
 from fastapi.responses import RedirectResponse, Response
 
 from app.catalogue.catalogue import STEP_OF
-from app.catalogue.reasons import REASONS
 from app.fitting.entry import Entry, NotUsable, read_entry
-from app.fitting.reading import NotTaken, Reading
+from app.fitting.reading import Reading
 from app.plausibility.slips import guess_slip
 from app.records.drafts import save_draft
 from app.records.errors import NotAllowed
-from app.records.readings import accept_readings, add_not_taken, add_reading, mark_entered_in_error, withdraw_not_taken
+from app.records.readings import (
+    add_reading,
+)
 from app.web.box import BoxKey, pair_of, read_box
 from app.web.chair import Chair, take_chair
 from app.web.rendering import is_fragment
-from app.web.session import Records, Who, needs
+from app.web.screens import screen_with
+from app.web.session import MayMeasure, Records, Who
 from app.web.step_view import findings_about, standing_in
-from app.web.steps import Entered, next_box, part_of, show_step
+from app.web.steps import Entered, next_box, show_step
 
 router = APIRouter()
 Text = Annotated[str, Form()]
@@ -44,7 +46,8 @@ def take_reading(
     way: Text = "another",
     again: Text = "",
     source: Text = "typed",
-    who: Who = Depends(needs("measure_head")),  # noqa: B008
+    *,
+    who: MayMeasure,
 ) -> Response:
     """Read what was typed; ask before storing what looks like a slip by ten; store; say how it stands."""
     place = read_box(box)
@@ -68,7 +71,14 @@ def take_reading(
 
 
 def make_reading(
-    who: Who, place: BoxKey, entry: Entry, chosen: dict[str, str], chair: Chair, *, source: str, replaces: str | None
+    who: Who,
+    place: BoxKey,
+    entry: Entry,
+    chosen: dict[str, str],
+    chair: Chair,
+    *,
+    source: str,
+    replaces: str | None,
 ) -> Reading:
     """The reading as it will be kept."""
     paper = chair.fitting.taken.from_paper
@@ -91,81 +101,14 @@ def make_reading(
     )
 
 
-@router.post("/fittings/{fitting_id}/not-taken")
-def leave_out(
-    request: Request,
+@router.post("/fittings/{fitting_id}/draft")
+def keep_draft(
     records: Records,
     fitting_id: str,
     box: Text,
-    key: Text,
-    reason: Text = "",
-    detail: Text = "",
-    who: Who = Depends(needs("measure_head")),  # noqa: B008
-) -> Response:
-    """Note why a reading was not taken. A blank is information: it never becomes a zero."""
-    place = read_box(box)
-    refuse_near_eye(who, place)
-    if reason not in REASONS:
-        chair = take_chair(request, records, fitting_id)
-        problem = "Choose the reason why this reading is not taken."
-        return answer(request, chair, who, place, Entered(problem=problem), 422)
-    gap = NotTaken(
-        measurement=place.measurement.key, side=place.side, pair=pair_of(place.measurement), reason=reason,
-        detail=detail.strip() or None, by=who.name, at=datetime.now(UTC).isoformat(timespec="seconds"),
-    )
-    add_not_taken(records, key=key, actor=who.actor, fitting_id=fitting_id, not_taken=gap)
-    return stored(request, take_chair(request, records, fitting_id), who, place)
-
-
-@router.post("/fittings/{fitting_id}/not-taken/withdraw")
-def take_after_all(
-    request: Request, records: Records, fitting_id: str, box: Text, key: Text,
-    who: Who = Depends(needs("measure_head")),  # noqa: B008
-) -> Response:
-    """The reading can be taken after all."""
-    place = read_box(box)
-    withdraw_not_taken(
-        records, key=key, actor=who.actor, fitting_id=fitting_id,
-        measurement=place.measurement.key, side=place.side, pair=pair_of(place.measurement),
-    )
-    return answer(request, take_chair(request, records, fitting_id), who, place, Entered())
-
-
-@router.post("/fittings/{fitting_id}/entered-in-error")
-def enter_in_error(
-    request: Request, records: Records, fitting_id: str, box: Text, key: Text, identity: Text, reason: Text = "",
-    who: Who = Depends(needs("measure_head")),  # noqa: B008
-) -> Response:
-    """Strike a reading through: it stays legible, with who, when and why."""
-    place = read_box(box)
-    refuse_near_eye(who, place)
-    if not reason.strip():
-        chair = take_chair(request, records, fitting_id)
-        problem = "Say in a few words why this reading was entered in error, for example “other patient”."
-        return answer(request, chair, who, place, Entered(problem=problem), 422)
-    mark_entered_in_error(
-        records, key=key, actor=who.actor, fitting_id=fitting_id, identity=identity, reason=reason.strip()
-    )
-    return answer(request, take_chair(request, records, fitting_id), who, place, Entered())
-
-
-@router.post("/fittings/{fitting_id}/accept")
-def accept(
-    request: Request, records: Records, fitting_id: str, box: Text, key: Text,
-    who: Who = Depends(needs("answer_findings")),  # noqa: B008
-) -> Response:
-    """Accept an assistant's proposed readings in a box."""
-    place = read_box(box)
-    chair = take_chair(request, records, fitting_id)
-    proposed = [reading.identity for reading in standing_in(chair, place) if reading.proposed and reading.identity]
-    accept_readings(records, key=key, actor=who.actor, fitting_id=fitting_id, identities=tuple(proposed))
-    return stored(request, take_chair(request, records, fitting_id), who, place)
-
-
-@router.post("/fittings/{fitting_id}/draft")
-def keep_draft(
-    records: Records, fitting_id: str, box: Text, text: Text = "",
-    who: Who = Depends(needs("measure_head")),  # noqa: B008
+    text: Text = "",
+    *,
+    who: MayMeasure,
 ) -> Response:
     """Keep a half-typed number, so that a reload, a lock or a dead battery does not lose it."""
     save_draft(records, account=who.account, fitting_id=fitting_id, field=str(read_box(box)), text=text[:80])
@@ -180,7 +123,7 @@ def refuse_near_eye(who: Who, place: BoxKey) -> None:
 
 def stored(request: Request, chair: Chair, who: Who, place: BoxKey) -> Response:
     """After storing: stay where something must be looked at, else arm the next box."""
-    found = findings_about(chair.open_findings, place)
+    found = findings_about(chair.beside, place)
     stay = any(finding.severity in STAY for finding in found)
     step = STEP_OF[place.measurement.key]
     target = place if stay else next_box(chair, step, place)
@@ -195,4 +138,6 @@ def answer(
 ) -> Response:
     """The step again, with the box armed."""
     step = STEP_OF[place.measurement.key]
-    return show_step(request, chair, who, step, part_of(step, None, place), place, entered, status)
+    return show_step(
+        request, chair, who, step, screen_with(step, place.measurement.key), place, entered, status
+    )

@@ -1,6 +1,6 @@
 """The boxes of the whole-record sheet: every reading of a fitting in its place, or blank boxes for a blank form."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from app.catalogue.catalogue import MEASUREMENTS, STEP_OF
@@ -12,9 +12,6 @@ from app.fitting.fitting import Fitting
 from app.fitting.reading import NotTaken
 from app.fitting.working import WorkingValue, working_values
 from app.web.box import BoxKey, boxes_of, pair_of
-
-FITS_ITS_BOX = 9
-"""Longest value, in characters, that stands in a box at full size; a longer one is set smaller."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,23 +39,23 @@ class SheetBox:
         content = f"{self.value}{unit}" if self.state == "value" else self.small or "blank"
         return f"{self.key.name}: {content}"
 
-    @property
-    def long(self) -> bool:
-        """True where the value needs smaller print."""
-        return len(self.value) > FITS_ITS_BOX
-
 
 def sheet_boxes(fitting: Fitting | None, fitting_id: str = "") -> dict[str, SheetBox]:
     """Every box of the catalogue by its name (`frontal_angle.R`); all blank where there is no fitting."""
     working = working_values(fitting) if fitting is not None else ()
     gaps = fitting.not_taken if fitting is not None else ()
     boxes: dict[str, SheetBox] = {}
-    for measurement in MEASUREMENTS.values():
-        step = STEP_OF[measurement.key].key
-        for key in boxes_of(measurement):
-            address = f"/fittings/{fitting_id}/steps/{step}?box={key}" if fitting_id else ""
-            boxes[str(key)] = _sheet_box(key, address, working, gaps)
+    for key in sheet_keys():
+        step = STEP_OF[key.measurement.key].key
+        address = f"/fittings/{fitting_id}/steps/{step}?box={key}" if fitting_id else ""
+        boxes[str(key)] = _sheet_box(key, address, working, gaps)
     return boxes
+
+
+def sheet_keys() -> Iterator[BoxKey]:
+    """The boxes that the sheet has: those of the steps, in the order of the catalogue."""
+    for measurement in MEASUREMENTS.values():
+        yield from boxes_of(measurement)
 
 
 def _sheet_box(
@@ -86,7 +83,7 @@ def belongs(key: BoxKey, value: WorkingValue) -> bool:
 
 
 def may_stay_blank(key: BoxKey, working: Sequence[WorkingValue]) -> bool:
-    """True for optional boxes, and for the boxes that the other way of taking an `either` measurement leaves over."""
+    """True for optional boxes, and for those that the other way of taking an `either` measurement leaves over."""
     if key.measurement.optional:
         return True
     if key.measurement.sides != "either":

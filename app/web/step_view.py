@@ -1,17 +1,18 @@
 """What a step page shows, gathered from the fitting, its judgement and the catalogue."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.catalogue.measurement import SIDE_WORDS, Measurement
 from app.catalogue.reasons import REASONS
-from app.catalogue.step import Part, Step
+from app.catalogue.step import Step
 from app.fitting.entry import in_words, show_value
 from app.fitting.reading import NotTaken, Reading
 from app.fitting.working import WorkingValue, current_readings
 from app.plausibility.finding import Finding, Subject
 from app.web.box import BoxKey, boxes_of, pair_of
-from app.web.chair import Chair
+from app.web.chair import SAID_AT_REVIEW, Chair
+from app.web.screens import Screen
 
 SEVERITY_ORDER = ("refer", "stop", "ask", "note")
 SEVERITY_WORDS = {"note": "Note", "ask": "Please check", "stop": "Cannot stand", "refer": "Pause"}
@@ -50,6 +51,8 @@ class Taken:
     value: str
     standing: bool
     """False where it was entered in error or replaced."""
+    typed: str
+    """What was typed, where that differs from the value shown."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,16 +65,14 @@ class Shown:
     answer: str = ""
 
 
-def measurements_of(step: Step, part: Part | None) -> tuple[Measurement, ...]:
+def measurements_of(step: Step, screen: Screen) -> tuple[Measurement, ...]:
     """The measurements on this screenful."""
-    if part is None:
-        return step.measurements
-    return tuple(measurement for measurement in step.measurements if measurement.key in part.holds)
+    return tuple(measurement for measurement in step.measurements if measurement.key in screen.holds)
 
 
-def box_keys(step: Step, part: Part | None) -> tuple[BoxKey, ...]:
+def box_keys(step: Step, screen: Screen) -> tuple[BoxKey, ...]:
     """The boxes of this screenful in reading order."""
-    return tuple(key for measurement in measurements_of(step, part) for key in boxes_of(measurement))
+    return tuple(key for measurement in measurements_of(step, screen) for key in boxes_of(measurement))
 
 
 def fits(key: BoxKey, subject: Subject | WorkingValue | Reading | NotTaken) -> bool:
@@ -97,7 +98,9 @@ def standing_in(chair: Chair, key: BoxKey) -> tuple[Reading, ...]:
 def not_taken_in(chair: Chair, key: BoxKey) -> NotTaken | None:
     """The reason why a box was left out, if it was."""
     whole = BoxKey(key.measurement)
-    found = [gap for gap in chair.fitting.not_taken if fits(key, gap) or (gap.side is None and fits(whole, gap))]
+    found = [
+        gap for gap in chair.fitting.not_taken if fits(key, gap) or (gap.side is None and fits(whole, gap))
+    ]
     return found[-1] if found else None
 
 
@@ -109,12 +112,14 @@ def is_open(chair: Chair, key: BoxKey) -> bool:
 
 
 def may_stay_blank(chair: Chair, key: BoxKey) -> bool:
-    """True for optional measurements, and for the side boxes of one that was taken as a single value, or its single box."""
+    """True for optional measurements, and where a single value stands for both sides or the sides for it."""
     if key.measurement.optional:
         return True
     if key.measurement.sides != "either":
         return False
-    return key.side is not None or any(standing_in(chair, other) for other in boxes_of(key.measurement) if other.side)
+    return key.side is not None or any(
+        standing_in(chair, other) for other in boxes_of(key.measurement) if other.side
+    )
 
 
 def findings_about(findings: Iterable[Finding], key: BoxKey) -> tuple[Finding, ...]:
@@ -127,8 +132,8 @@ def make_box(chair: Chair, key: BoxKey, *, armed: bool, hidden: bool) -> Box:
     """One box with its value, state and worst open finding."""
     values = [value for value in chair.judgement.working if fits(key, value)]
     gap = not_taken_in(chair, key)
-    worst = next(iter(findings_about(chair.open_findings, key)), None)
-    shown = dict(
+    worst = next(iter(findings_about(chair.beside, key)), None)
+    plain = Box(
         key=key,
         place=_place(key),
         armed=armed,
@@ -136,14 +141,16 @@ def make_box(chair: Chair, key: BoxKey, *, armed: bool, hidden: bool) -> Box:
         worst_words=SEVERITY_WORDS[worst.severity] if worst else "",
     )
     if hidden and values:
-        return Box(**shown, value="•••", small="first reading hidden", state="hidden")
+        return replace(plain, value="•••", small="first reading hidden", state="hidden")
     if values:
         proposed = next((reading for reading in standing_in(chair, key) if reading.proposed), None)
         small = f"proposed by {proposed.by}" if proposed else _how_taken(key.measurement, values)
-        return Box(**shown, value=_values(key, values), small=small, state="proposed" if proposed else "done")
+        return replace(
+            plain, value=_values(key, values), small=small, state="proposed" if proposed else "done"
+        )
     if gap is not None:
-        return Box(**shown, value="not taken", small=REASONS.get(gap.reason, gap.reason), state="not_taken")
-    return Box(**shown, small="may stay blank" if may_stay_blank(chair, key) else "", state="open")
+        return replace(plain, value="not taken", small=REASONS.get(gap.reason, gap.reason), state="not_taken")
+    return replace(plain, small="may stay blank" if may_stay_blank(chair, key) else "")
 
 
 def _place(key: BoxKey) -> str:
@@ -177,17 +184,18 @@ def _condition(value: WorkingValue) -> str:
     return ", ".join(parts) or "plain"
 
 
-def rows(chair: Chair, step: Step, part: Part | None, armed: BoxKey, *, again: bool) -> tuple[Row, ...]:
+def rows(chair: Chair, step: Step, screen: Screen, armed: BoxKey, *, again: bool) -> tuple[Row, ...]:
     """All rows of a screenful. While a repeat is entered the armed box's value may be hidden."""
     hide = again and chair.settings.second_reading_blind
     return tuple(
         Row(
             measurement=measurement,
             boxes=tuple(
-                make_box(chair, key, armed=key == armed, hidden=hide and key == armed) for key in boxes_of(measurement)
+                make_box(chair, key, armed=key == armed, hidden=hide and key == armed)
+                for key in boxes_of(measurement)
             ),
         )
-        for measurement in measurements_of(step, part)
+        for measurement in measurements_of(step, screen)
     )
 
 
@@ -195,7 +203,12 @@ def taken_in(chair: Chair, key: BoxKey) -> tuple[Taken, ...]:
     """The history of a box: every reading, whether it still counts or not."""
     standing = {reading.identity for reading in current_readings(chair.fitting)}
     return tuple(
-        Taken(reading=reading, value=in_words(key.measurement, reading.value), standing=reading.identity in standing)
+        Taken(
+            reading=reading,
+            value=in_words(key.measurement, reading.value),
+            standing=reading.identity in standing,
+            typed=reading.text if reading.text != f"{reading.value:g}" else "",
+        )
         for reading in readings_in(chair, key)
     )
 
@@ -211,6 +224,7 @@ def shown_findings(chair: Chair, key: BoxKey) -> tuple[Shown, ...]:
             answer=chair.answer_words(finding),
         )
         for finding in findings_about(chair.judgement.findings, key)
+        if finding.check not in SAID_AT_REVIEW
     ]
     return tuple(sorted(shown, key=lambda one: not one.open))
 

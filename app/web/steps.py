@@ -4,15 +4,15 @@ import secrets
 from dataclasses import dataclass, field
 from typing import Any
 
-from fastapi import APIRouter, Depends, Request
+from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, RedirectResponse
 
-from app.catalogue.catalogue import STEP_OF, STEPS
+from app.catalogue.catalogue import STEP_OF
 from app.catalogue.conditions import CONDITIONS
 from app.catalogue.instruments import INSTRUMENTS
 from app.catalogue.measurement import Measurement
 from app.catalogue.reasons import REASONS
-from app.catalogue.step import Part, Step
+from app.catalogue.step import Step
 from app.fitting.entry import in_words
 from app.plausibility.finding import Offer
 from app.records.drafts import load_draft
@@ -22,8 +22,11 @@ from app.web.box import BoxKey, read_box
 from app.web.chair import Chair, take_chair
 from app.web.rail import ordered_steps, rail, step_address, step_state
 from app.web.rendering import render
-from app.web.session import Records, Who, needs
+from app.web.screens import STEPS_BY_KEY, Screen, screen_of, screen_with, screens_of
+from app.web.session import MaySeeFitting, Records, Who
+from app.web.step_moves import moves
 from app.web.step_view import (
+    SEVERITY_WORDS,
     box_keys,
     findings_about,
     is_open,
@@ -54,25 +57,19 @@ class Entered:
 
 def step_of(key: str) -> Step:
     """The step of that key; NotFound where there is none."""
-    found = next((step for step in STEPS if step.key == key), None)
-    if found is None:
+    if key not in STEPS_BY_KEY:
         raise NotFound("step")
-    return found
-
-
-def part_of(step: Step, key: str | None, box: BoxKey | None = None) -> Part | None:
-    """The screenful asked for, that of the box, or the first; None where the step has only one."""
-    if not step.parts:
-        return None
-    if box is not None:
-        return next((part for part in step.parts if box.measurement.key in part.holds), step.parts[0])
-    return next((part for part in step.parts if part.key == key), step.parts[0])
+    return STEPS_BY_KEY[key]
 
 
 @router.get("/fittings/{fitting_id}")
 @router.get("/fittings/{fitting_id}/resume")
 def resume(
-    request: Request, records: Records, fitting_id: str, who: Who = Depends(needs("see_fitting"))  # noqa: B008
+    request: Request,
+    records: Records,
+    fitting_id: str,
+    *,
+    who: MaySeeFitting,
 ) -> RedirectResponse:
     """Back to where a half-typed reading waits, else to the first step that is not done."""
     chair = take_chair(request, records, fitting_id)
@@ -96,20 +93,20 @@ def open_step(
     box: str | None = None,
     after: str | None = None,
     again: bool = False,
-    who: Who = Depends(needs("see_fitting")),  # noqa: B008
+    *,
+    who: MaySeeFitting,
 ) -> HTMLResponse:
     """A step's page. `box` arms a box, `after` says how the reading just taken in another one stands."""
     declared = step_of(step)
     chair = take_chair(request, records, fitting_id)
-    if step in step_fields.STEPS_WITH_FIELDS and not (declared.measurements and (box or part in (None, ""))):
-        return step_fields.show(request, chair, who, declared, part)
-    if not declared.measurements:
-        return step_fields.show(request, chair, who, declared, part)
     armed = read_box(box) if box else None
+    screen = screen_with(declared, armed.measurement.key) if armed else screen_of(declared, part)
+    if screen.kind != "readings":
+        return step_fields.show(request, chair, who, declared, screen)
     draft = load_draft(records, account=who.account, fitting_id=fitting_id)
     text = draft.text if draft and armed and draft.field == str(armed) else ""
     entered = Entered(text=text, after=read_box(after) if after else None, again=again)
-    return show_step(request, chair, who, declared, part_of(declared, part, armed), armed, entered)
+    return show_step(request, chair, who, declared, screen, armed, entered)
 
 
 def show_step(
@@ -117,13 +114,13 @@ def show_step(
     chair: Chair,
     who: Who,
     step: Step,
-    part: Part | None,
+    screen: Screen,
     armed: BoxKey | None,
     entered: Entered,
     status: int = 200,
 ) -> HTMLResponse:
     """The page or fragment of a step with one box armed."""
-    keys = box_keys(step, part)
+    keys = box_keys(step, screen)
     armed = armed if armed in keys else first_open(chair, keys)
     taken = taken_in(chair, armed)
     key = secrets.token_urlsafe(12)
@@ -133,20 +130,22 @@ def show_step(
         status,
         chair=chair,
         step=step,
-        part=part,
+        screen=screen,
+        screens=screens_of(step),
         rail=rail(chair, step.key),
-        rows=rows(chair, step, part, armed, again=entered.again),
+        rows=rows(chair, step, screen, armed, again=entered.again),
         armed=armed,
         armed_side=side_words(armed),
         measurement=armed.measurement,
         start=start_value(armed.measurement),
         usual_method=usual_method(chair, armed.measurement),
         guards=guards(armed, key, entered),
+        condition_matters=condition_matters(chair, armed.measurement),
         entered=entered,
         taken=taken,
         gap=not_taken_in(chair, armed),
         findings=shown_findings(chair, armed),
-        outcome=outcome(chair, entered.after),
+        outcome=outcome(chair, entered.after, armed),
         previous=previous_value(chair, armed),
         key=key,
         reasons=REASONS,
@@ -154,7 +153,7 @@ def show_step(
         instruments=INSTRUMENTS,
         assistant_stopped=who.role == "assistant" and not armed.measurement.assistant_may,
         hidden=entered.again and chair.settings.second_reading_blind and bool(standing_in(chair, armed)),
-        moves=moves(chair, step),
+        moves=moves(chair, step, screen),
     )
 
 
@@ -174,6 +173,12 @@ def usual_method(chair: Chair, measurement: Measurement) -> str:
     return keys[0] if keys else ""
 
 
+def condition_matters(chair: Chair, measurement: Measurement) -> bool:
+    """True where the patient wears hearing aids and the reading depends on them: it is taken in and out."""
+    aids = chair.fitting.history.get("hearing_aids", "none")
+    return aids not in ("", "none") and "hearing_aid_in" in measurement.conditions
+
+
 def guards(armed: BoxKey, key: str, entered: Entered) -> tuple[dict[str, Any], ...]:
     """The buttons of the out-by-ten guard: each likely value, and the value as it was typed."""
     if not entered.offers:
@@ -181,11 +186,19 @@ def guards(armed: BoxKey, key: str, entered: Entered) -> tuple[dict[str, Any], .
     same = {"box": str(armed), "as_entered": "1", **entered.chosen}
     as_typed = {"text": entered.text, "sign_word": entered.sign_word}
     likely = [
-        {"words": offer.words, "likely": True, "fields": {**same, "key": f"{key}-{place}", "text": f"{value:g}"}}
+        {
+            "words": offer.words,
+            "likely": True,
+            "fields": {**same, "key": f"{key}-{place}", "text": f"{value:g}"},
+        }
         for place, offer in enumerate(entered.offers, start=1)
         for _, value in offer.corrections[:1]
     ]
-    kept = {"words": f"{entered.text} is what I read", "likely": False, "fields": {**same, **as_typed, "key": f"{key}-0"}}
+    kept = {
+        "words": f"{entered.text} is what I read",
+        "likely": False,
+        "fields": {**same, **as_typed, "key": f"{key}-0"},
+    }
     return (*likely, kept)
 
 
@@ -196,13 +209,13 @@ def first_open(chair: Chair, keys: tuple[BoxKey, ...]) -> BoxKey:
 
 def next_box(chair: Chair, step: Step, after: BoxKey) -> BoxKey:
     """Where to go after a reading: the next open box of the step, from here on first; itself when all are done."""
-    keys = box_keys(step, part_of(step, None, after))
+    keys = box_keys(step, screen_with(step, after.measurement.key))
     place = keys.index(after) if after in keys else -1
     ahead = [*keys[place + 1 :], *keys[: max(place, 0)]]
     return next((key for key in ahead if is_open(chair, key)), after)
 
 
-def outcome(chair: Chair, after: BoxKey | None) -> dict[str, str] | None:
+def outcome(chair: Chair, after: BoxKey | None, armed: BoxKey) -> dict[str, str] | None:
     """How the reading just taken stands, in words; None where none was just taken."""
     if after is None:
         return None
@@ -210,10 +223,12 @@ def outcome(chair: Chair, after: BoxKey | None) -> dict[str, str] | None:
     if not taken:
         return {"words": f"{after.name}: noted as not taken.", "severity": "fine"}
     value = in_words(after.measurement, taken[-1].value)
-    found = findings_about(chair.open_findings, after)
+    found = findings_about(chair.beside, after)
     if not found:
         return {"words": f"{after.name}: {value}, fine.", "severity": "fine"}
-    return {"words": f"{after.name}: {value}. {found[0].message}", "severity": str(found[0].severity)}
+    # Still in the box that it is about, the finding stands in full beside it and need not be said twice.
+    said = f"{SEVERITY_WORDS[found[0].severity]}: see beside." if after == armed else found[0].message
+    return {"words": f"{after.name}: {value} kept. {said}", "severity": str(found[0].severity)}
 
 
 def previous_value(chair: Chair, armed: BoxKey) -> str:
@@ -227,16 +242,3 @@ def previous_value(chair: Chair, armed: BoxKey) -> str:
         and reading.entered_in_error is None
     ]
     return in_words(armed.measurement, earlier[-1].value) if earlier else ""
-
-
-def moves(chair: Chair, step: Step) -> dict[str, str]:
-    """Addresses and titles of the steps before and after."""
-    steps = ordered_steps(chair)
-    place = steps.index(step) if step in steps else 0
-    before, behind = steps[place - 1] if place else None, steps[place + 1] if place + 1 < len(steps) else None
-    found: dict[str, str] = {}
-    if before is not None:
-        found |= {"back": step_address(chair, before.key), "back_title": before.title}
-    if behind is not None:
-        found |= {"on": step_address(chair, behind.key), "on_title": behind.title}
-    return found

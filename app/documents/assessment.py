@@ -1,0 +1,153 @@
+"""The assessment of one fitting as a JSON document: working values, findings, and the orders of its pairs."""
+
+from datetime import date
+from typing import Any
+
+from app.documents.assessment_lenses import lens_members
+from app.fitting.assessment_schema import ASSESSMENT_SCHEMA
+from app.fitting.file_readings import file_number
+from app.fitting.fitting import Fitting
+from app.fitting.pair import Pair
+from app.fitting.working import WorkingValue
+from app.frame.ordered import ordered_dimensions
+from app.frame.ordered_dimension import OrderedDimension
+from app.plausibility.finding import Finding, Offer, Subject
+from app.plausibility.judge import judge
+from app.practice.settings import PracticeSettings
+
+Document = dict[str, Any]
+"""A JSON object."""
+
+DECIMALS = 4
+LENS_DIMENSIONS = (
+    *("centration", "near_centration", "decentration_in", "decentration_up"),
+    *("segment_inset", "segment_top_above_centre_line", "smallest_blank"),
+)
+"""Dimensions that stand under `lenses` by eye; all others stand under `frame`."""
+
+
+def assessment(
+    fitting: Fitting,
+    settings: PracticeSettings,
+    today: date | None = None,
+    previous: Fitting | None = None,
+) -> Document:
+    """What follows from a fitting. `today` is the day on which dates are judged; None: the day of the fitting.
+
+    Findings are those that stand now; `held_back` are those that wait until the stop they name is put right.
+    """
+    judgement = judge(fitting, settings, today, previous)
+    return {
+        "schema": ASSESSMENT_SCHEMA,
+        "working": [write_working(value) for value in judgement.working],
+        "findings": [write_finding(finding) for finding in judgement.findings],
+        "held_back": [write_finding(finding) for finding in judgement.held_back],
+        "expected": [],
+        "pairs": [_pair(fitting, pair, settings, judgement.working) for pair in fitting.pairs],
+    }
+
+
+def write_working(value: WorkingValue) -> Document:
+    """One working value, with how many readings it was made from."""
+    return {
+        "measurement": value.measurement,
+        "side": value.side,
+        **_given(pair=value.pair),
+        "method": value.method,
+        **_given(condition=value.condition),
+        "value": rounded(value.value),
+        "unit": value.unit,
+        "spread": rounded(value.spread),
+        "from": value.count,
+        "state": value.state,
+    }
+
+
+def write_finding(finding: Finding) -> Document:
+    """One finding, with the reading to measure again first and what may have happened."""
+    return {
+        "check": finding.check,
+        "severity": finding.severity.value,
+        "about": [write_subject(subject) for subject in finding.about],
+        "suspect": None if finding.suspect is None else write_subject(finding.suspect),
+        "message": finding.message,
+        "suggest": finding.suggest,
+        "source": finding.source,
+        **_given(offers=[_offer(offer) for offer in finding.offers] or None),
+        **_given(held_back_by=finding.held_back_by),
+    }
+
+
+def write_subject(subject: Subject) -> Document:
+    """What a finding is about."""
+    return {
+        "measurement": subject.measurement,
+        "side": subject.side,
+        **_given(pair=subject.pair, method=subject.method),
+    }
+
+
+def write_dimension(line: OrderedDimension) -> Document:
+    """One line of the order: facial value, adjustment and ordered value; nulls where they do not apply."""
+    return {
+        "dimension": line.dimension,
+        "side": line.side,
+        "facial": _rounded_or_none(line.facial),
+        "adjustment": _rounded_or_none(line.adjustment),
+        "ordered": _rounded_or_none(line.ordered),
+        "unit": line.unit,
+        **_given(uncertainty=_rounded_or_none(line.uncertainty)),
+        "basis": line.basis,
+        **_given(words=line.words or None, missing=list(line.missing) or None),
+    }
+
+
+def rounded(value: float) -> int | float:
+    """A number to ten-thousandths, whole ones without a decimal point."""
+    return file_number(round(value, DECIMALS))
+
+
+def _pair(
+    fitting: Fitting, pair: Pair, settings: PracticeSettings, working: tuple[WorkingValue, ...]
+) -> Document:
+    lines = ordered_dimensions(fitting, pair, settings, working)
+    frame = [line for line in lines if line.dimension not in LENS_DIMENSIONS]
+    lenses: dict[str, Document] = {"R": {}, "L": {}}
+    for line in lines:
+        if line.dimension in LENS_DIMENSIONS and line.side is not None and line.ordered is not None:
+            lenses[line.side][line.dimension] = rounded(line.ordered)
+    vertex = next((line.ordered for line in lines if line.dimension == "vertex_distance"), None)
+    prescription = fitting.prescription_for(pair)
+    for side, members in lenses.items():
+        for key, value in lens_members(
+            prescription, "R" if side == "R" else "L", worn_vertex_mm=vertex
+        ).items():
+            members[key] = _rounded_members(value)
+    return {
+        "pair": pair.pair,
+        "frame": [write_dimension(line) for line in frame],
+        "lenses": lenses,
+    }
+
+
+def _rounded_members(value: float | dict[str, float]) -> object:
+    if isinstance(value, dict):
+        return {key: rounded(number) for key, number in value.items()}
+    return rounded(value)
+
+
+def _offer(offer: Offer) -> Document:
+    return {
+        "words": offer.words,
+        "corrections": [
+            {**write_subject(subject), "value": rounded(value)} for subject, value in offer.corrections
+        ],
+    }
+
+
+def _rounded_or_none(value: float | None) -> int | float | None:
+    return None if value is None else rounded(value)
+
+
+def _given(**members: object) -> Document:
+    return {key: value for key, value in members.items() if value is not None}

@@ -1,0 +1,55 @@
+"""Every family of checks, imported by name in the order in which their findings are listed."""
+
+from app.plausibility import (
+    bridge,
+    bridge_order,
+    cover_test,
+    eyes,
+    head,
+    heights,
+    history,
+    lashes,
+    lenses,
+    pair_geometry,
+    prescription,
+    prescription_powers,
+    previous_visit,
+    pupil_distances,
+    record,
+    repeats,
+    sides,
+    single_limits,
+    slips,
+    squint,
+)
+from app.plausibility.check import ENTERED, Check
+
+FAMILIES = (
+    history,
+    cover_test,
+    single_limits,
+    repeats,
+    bridge,
+    bridge_order,
+    lashes,
+    pupil_distances,
+    squint,
+    sides,
+    head,
+    eyes,
+    heights,
+    pair_geometry,
+    lenses,
+    prescription_powers,
+    prescription,
+    slips,
+    previous_visit,
+    record,
+)
+
+_ORDER = {family.__name__: place for place, family in enumerate(FAMILIES)}
+
+CHECKS: dict[str, Check] = dict(
+    sorted(ENTERED.items(), key=lambda item: _ORDER.get(item[1].find.__module__, len(_ORDER)))
+)
+"""All checks by name, families in the order above, checks in the order of their file."""

@@ -1,0 +1,187 @@
+"""What happens to each of the two pairs, and where each one is now."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, Row, bindparam, func, insert, select
+
+from app.records.actor import Actor
+from app.records.database import Database
+from app.records.errors import NotAllowed, NotStorable
+from app.records.fitting_rows import row_of
+from app.records.identity import new_identity, now
+from app.records.pair_states import PAIRS, STATE_OF, PairState
+from app.records.person_details import checked_day
+from app.records.requests import Answer, Request, write_once
+from app.records.rights import require
+from app.records.storable import text_of
+from app.records.tables.fittings import FITTING, SIGNED_VERSION
+from app.records.tables.naming import NOTE
+from app.records.tables.people import PERSON
+from app.records.tables.practice import PAIR_EVENT
+
+MOST_PEOPLE = 100
+
+_SIGNED = select(SIGNED_VERSION.c.id).where(SIGNED_VERSION.c.fitting_id == bindparam("fitting_row")).limit(1)
+_OTHER = FITTING.alias("other")
+_NEWEST_FITTINGS = (
+    select(
+        PERSON.c.identity, FITTING.c.identity.label("fitting"), FITTING.c.id, FITTING.c.state, FITTING.c.at
+    )
+    .join(PERSON, PERSON.c.id == FITTING.c.person_id)
+    .where(
+        PERSON.c.identity.in_(bindparam("people", expanding=True)),
+        FITTING.c.sequence
+        == select(func.max(_OTHER.c.sequence))
+        .where(_OTHER.c.person_id == FITTING.c.person_id)
+        .scalar_subquery(),
+    )
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairEvent:
+    """Something that happened to a pair."""
+
+    event_id: str
+    pair: int
+    state: PairState
+    words: str
+    promised: str | None
+    by: str
+    at: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairStatus:
+    """Where a pair is now. `promised` is the latest date that was promised, `told` how often it was rung about."""
+
+    fitting_id: str
+    pair: int
+    state: PairState
+    words: str
+    promised: str | None
+    told: int
+    by: str
+    at: str
+
+    @property
+    def may_say(self) -> str:
+        """What reception may say about it."""
+        return self.state.may_say
+
+
+def record_pair_event(
+    database: Database,
+    *,
+    key: str,
+    actor: Actor,
+    fitting_id: str,
+    pair: int,
+    state: str,
+    words: str = "",
+    promised: str | None = None,
+) -> str:
+    """Note what happened to a pair; gives the event's identity. Signed values are not touched by it."""
+    wanted = _checked(actor, pair, state)
+    if promised is not None:
+        checked_day(promised, what="promised date", example="2026-11-14")
+    text_of(words, what="note", longest=NOTE)
+    body = [fitting_id, pair, state, words, promised]
+    wish = Request(key=key, actor=actor, action="record_pair_event", body=body)
+
+    def work(connection: Connection) -> Answer:
+        row = row_of(connection, fitting_id)
+        if not wanted.before_order and connection.execute(_SIGNED, {"fitting_row": row}).first() is None:
+            raise NotAllowed(f"Pair {pair} cannot be “{wanted.label}” before the fitting is signed off.")
+        event = {"identity": new_identity(), "fitting_id": row, "pair": pair, "state": state, "words": words}
+        by = {"promised": promised, "account": actor.account, "by": actor.name, "at": now()}
+        connection.execute(insert(PAIR_EVENT), {**event, **by})
+        return {"event": event["identity"]}
+
+    return str(write_once(database, wish, work).answer["event"])
+
+
+def pair_states(database: Database, fitting_id: str) -> dict[int, PairStatus]:
+    """Where pair 1 and pair 2 of a fitting are now."""
+    with database.read() as connection:
+        row = row_of(connection, fitting_id)
+        fitting = connection.execute(select(FITTING.c.state, FITTING.c.at).where(FITTING.c.id == row)).one()
+        events = _events(connection, [row])
+    return _statuses(fitting_id, state=fitting.state, began=fitting.at, events=events)
+
+
+def pair_events(database: Database, fitting_id: str) -> tuple[PairEvent, ...]:
+    """Everything that happened to the pairs of a fitting, the oldest first."""
+    with database.read() as connection:
+        events = _events(connection, [row_of(connection, fitting_id)])
+    return tuple(
+        PairEvent(
+            event_id=row.identity,
+            pair=row.pair,
+            state=STATE_OF[row.state],
+            words=row.words,
+            promised=row.promised,
+            by=row.by,
+            at=row.at,
+        )
+        for row in events
+    )
+
+
+def latest_pair_states(database: Database, people: Sequence[str]) -> dict[str, dict[int, PairStatus]]:
+    """Where the pairs of each person's newest fitting are, for a list of people at once.
+
+    People without a fitting are left out.
+    """
+    with database.read() as connection:
+        fittings = connection.execute(_NEWEST_FITTINGS, {"people": list(people)[:MOST_PEOPLE]}).all()
+        events = _events(connection, [row.id for row in fittings])
+    return {
+        row.identity: _statuses(
+            row.fitting,
+            state=row.state,
+            began=row.at,
+            events=[event for event in events if event.fitting_id == row.id],
+        )
+        for row in fittings
+    }
+
+
+def _checked(actor: Actor, pair: int, state: str) -> PairState:
+    require(actor, "note what happens to a pair")
+    if pair not in PAIRS:
+        raise NotStorable("A pair is 1 or 2.")
+    wanted = STATE_OF.get(state)
+    if wanted is None:
+        raise NotStorable("There is no such state of a pair; choose one from the list.")
+    if wanted.practitioner_only:
+        require(actor, "sign off")
+    return wanted
+
+
+def _events(connection: Connection, fitting_rows: Sequence[int]) -> Sequence[Row[tuple[object, ...]]]:
+    query = select(PAIR_EVENT).where(PAIR_EVENT.c.fitting_id.in_(fitting_rows)).order_by(PAIR_EVENT.c.id)
+    return connection.execute(query).all()
+
+
+def _statuses(
+    fitting_id: str, *, state: str, began: str, events: Sequence[Row[tuple[object, ...]]]
+) -> dict[int, PairStatus]:
+    """The last event of each pair; without one, what the fitting itself says."""
+    statuses = {}
+    for pair in PAIRS:
+        own = [event for event in events if event.pair == pair]
+        last = own[-1] if own else None
+        promises = [event.promised for event in own if event.promised]
+        statuses[pair] = PairStatus(
+            fitting_id=fitting_id,
+            pair=pair,
+            state=STATE_OF[last.state if last else "signed" if state == "signed" else "measuring"],
+            words=last.words if last else "",
+            promised=promises[-1] if promises else None,
+            told=sum(event.state == "told" for event in own),
+            by=last.by if last else "",
+            at=last.at if last else began,
+        )
+    return statuses

@@ -1,0 +1,43 @@
+"""What is frozen at sign-off: the fitting file, and every ordered dimension of both pairs as it was then."""
+
+from dataclasses import asdict, dataclass, fields
+from typing import Any
+
+from app.fitting.fitting import Fitting
+from app.fitting.fitting_file import read_fitting, write_fitting
+from app.frame.ordered import ordered_dimensions
+from app.frame.ordered_dimension import OrderedDimension
+from app.practice.settings import PracticeSettings
+
+SIGNED_SCHEMA = "chair-to-bench/signed/1"
+KNOWN_PARTS = frozenset(part.name for part in fields(OrderedDimension))
+
+
+@dataclass(frozen=True, slots=True)
+class SignedRecord:
+    """A signed version read back. `orders` holds each pair's dimensions by the pair's number."""
+
+    fitting: Fitting
+    orders: dict[int, tuple[OrderedDimension, ...]]
+
+
+def signed_document(fitting: Fitting, settings: PracticeSettings) -> dict[str, Any]:
+    """The document that is frozen. Adjustments of the practice may change later; what was signed may not."""
+    orders = {
+        str(pair.pair): [asdict(line) for line in ordered_dimensions(fitting, pair, settings)]
+        for pair in fitting.pairs
+    }
+    return {"schema": SIGNED_SCHEMA, "fitting": write_fitting(fitting), "orders": orders}
+
+
+def read_signed(document: dict[str, Any]) -> SignedRecord:
+    """The record in a signed document."""
+    orders = {
+        int(number): tuple(_dimension(line) for line in lines) for number, lines in document["orders"].items()
+    }
+    return SignedRecord(read_fitting(document["fitting"]), orders)
+
+
+def _dimension(line: dict[str, Any]) -> OrderedDimension:
+    known = {name: value for name, value in line.items() if name in KNOWN_PARTS}
+    return OrderedDimension(**{**known, "missing": tuple(line["missing"])})
