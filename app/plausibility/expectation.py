@@ -36,8 +36,9 @@ TOO_FEW = "Too few other readings yet to say what to expect."
 class Band:
     """What a reading is expected to be, given the others, in its own unit.
 
-    `level` is the share of honest readings inside low to high; `deviation` (value − mid) in standard deviations of the
-    prediction, None before the reading is taken; `given` names the measurements that it rests on, strongest first.
+    `level` is the share of honest readings inside low to high; `deviation` (value − mid) in standard
+    deviations of the prediction, None before the reading is taken; `given` names the measurements that it
+    rests on, strongest first.
     """
 
     measurement: str
@@ -67,7 +68,8 @@ class Suspect:
 def expected_bands(
     fitting: Fitting, settings: PracticeSettings, *, confirmed: Confirmed = ()
 ) -> tuple[Band, ...]:
-    """The band of every reading that others tell something about; none where there are too few, or it is switched off.
+    """The band of every reading that others tell something about; none where there are too few, or it is
+    switched off.
 
     A suspect plays no part in the bands of the others. Where confirmed readings contradict each other: no bands.
     """

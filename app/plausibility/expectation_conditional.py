@@ -18,7 +18,8 @@ WITHIN_SDS = 3.0
 class Together:
     """The readings' joint distribution under each model: residuals and precision, models first.
 
-    `residuals` (models, m); `precision` (models, m, m); `spread` SD of each reading before any other is known (m,).
+    `residuals` (models, m); `precision` (models, m, m); `spread` SD of each reading before any other is
+    known (m,).
     """
 
     values: Floats
@@ -29,19 +30,23 @@ class Together:
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """For each reading its distribution given the others: mean, standard deviation, deviation in SDs; (m,) each."""
+    """For each reading its distribution given the others: mean, standard deviation, deviation in SDs; (m,) each.
+
+    `log_density` of the reading as it is, of the whole mixture where there are two models.
+    """
 
     mean: Floats
     sd: Floats
     deviation: Floats
+    log_density: Floats
 
 
 def together(evidence: Sequence[Evidence], models: Sequence[Model]) -> Together:
     """Joint distribution of the readings: covariance of what they show, and their errors on the diagonal.
 
     x = μ + W c + e with c standard normal, so Σ = W Wᵀ + diag(error variance). Error variances are above nought and
-    W Wᵀ has no negative eigenvalue, so Σ cannot be singular. Links that are no straight lines are drawn as tangents
-    at the readings themselves.
+    W Wᵀ has no negative eigenvalue, so Σ cannot be singular. Links that are no straight lines are drawn as
+    tangents at the readings themselves.
     """
     values = np.array([one.value for one in evidence])
     noise = np.array([one.variance for one in evidence])
@@ -90,8 +95,8 @@ def leave_one_out(whole: Together) -> Given:
     """Each reading given all the others.
 
     With P = Σ⁻¹ and r the residuals: E = x − (P r)ᵢ / Pᵢᵢ, variance 1 / Pᵢᵢ (Gaussian conditioning; for example
-    Rasmussen and Williams, Gaussian Processes for Machine Learning, 2006, eq. 5.12). Of two sexes the mixture, each
-    weighted by how likely the other readings are under it; mean and variance of the mixture.
+    Rasmussen and Williams, Gaussian Processes for Machine Learning, 2006, eq. 5.12). Of two sexes the
+    mixture, each weighted by how likely the other readings are under it; mean and variance of the mixture.
     """
     pulled = np.einsum("sij,sj->si", whole.precision, whole.residuals)
     diagonal = np.diagonal(whole.precision, axis1=1, axis2=2)
@@ -100,17 +105,24 @@ def leave_one_out(whole: Together) -> Given:
 
 def _mixed(whole: Together, off: Floats, variance: Floats, log_likelihood: Floats) -> Given:
     """Mixture over the models of means value − off and the given variances; (models, m) each."""
+    own = -0.5 * (np.log(2 * np.pi * variance) + off**2 / variance)
     if len(off) == 1:
         sd = np.sqrt(variance[0])
-        return Given(whole.values - off[0], sd, off[0] / sd)
-    own = -0.5 * (np.log(variance) + off**2 / variance)
+        return Given(whole.values - off[0], sd, off[0] / sd, own[0])
     log_weight = log_likelihood[:, None] - own
     weight = np.exp(log_weight - log_weight.max(axis=0))
     weight /= weight.sum(axis=0)
+    return _moments(whole.values, weight, off, variance, own)
+
+
+def _moments(values: Floats, weight: Floats, off: Floats, variance: Floats, own: Floats) -> Given:
+    """Mean, SD and density of a mixture of normal distributions; (models, m) each."""
     mean_off = (weight * off).sum(axis=0)
     spread = (weight * (variance + off**2)).sum(axis=0) - mean_off**2
     sd = np.sqrt(spread)
-    return Given(whole.values - mean_off, sd, mean_off / sd)
+    most = own.max(axis=0)
+    density = most + np.log((weight * np.exp(own - most)).sum(axis=0))
+    return Given(values - mean_off, sd, mean_off / sd, density)
 
 
 def _log_likelihood(whole: Together, pulled: Floats) -> Floats:
@@ -136,7 +148,8 @@ def without(whole: Together, removed: Sequence[int]) -> Together:
 
 
 def removed_given_kept(whole: Together, removed: Sequence[int]) -> Given:
-    """The readings that were set aside, each given those kept: covariance P_rr⁻¹, off the mean by P_rr⁻¹ (P r)_r."""
+    """The readings that were set aside, each given those kept: covariance P_rr⁻¹, off the mean by P_rr⁻¹ (P
+    r)_r."""
     gone = np.asarray(removed)
     pulled = np.einsum("sij,sj->si", whole.precision[:, gone], whole.residuals)
     inner = np.linalg.inv(whole.precision[:, gone[:, None], gone])
@@ -146,9 +159,8 @@ def removed_given_kept(whole: Together, removed: Sequence[int]) -> Given:
     weight = np.exp(log_likelihood - log_likelihood.max())
     weight = (weight / weight.sum())[:, None]
     variance = np.diagonal(inner, axis1=1, axis2=2)
-    mean_off = (weight * off).sum(axis=0)
-    sd = np.sqrt((weight * (variance + off**2)).sum(axis=0) - mean_off**2)
-    return Given(whole.values[gone] - mean_off, sd, mean_off / sd)
+    own = -0.5 * (np.log(2 * np.pi * variance) + off**2 / variance)
+    return _moments(whole.values[gone], np.broadcast_to(weight, off.shape), off, variance, own)
 
 
 def influences(whole: Together) -> Floats:

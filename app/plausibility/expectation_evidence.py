@@ -1,4 +1,4 @@
-"""Evidence: which readings of a fitting the expectation rests on, each with its place in the model and its noise."""
+"""Evidence: the readings that the expectation rests on, each with its place in the model and its noise."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -26,7 +26,8 @@ PUBLISHED_ERRORS_MM: dict[tuple[str, str | None], float] = {
     ("pd_near_worn", None): 0.40,
     ("pd_monocular", None): 0.25,
 }
-"""Technical error by measurement and method: McMahon 2012, gauge 0.27 and rule 0.40; one eye carries 1/√2 of it."""
+"""Technical error by measurement and method: McMahon 2012, gauge 0.27 and rule 0.40; one eye carries 1/√2 of
+it."""
 NOT_COMPARABLE = frozenset({"over_covering", "cosmetic_centre", "lid_lifted", "dim_light", "after_drops"})
 """Conditions under which a reading says nothing about the others, nor they about it."""
 ROUGHER = {"estimated": 3.0, "middle_of_swing": 2.0, "habitual_posture": 1.5, "limbus_used": 1.5}
@@ -57,7 +58,8 @@ class Evidence:
 
 
 def evidence_of(fitting: Fitting, settings: PracticeSettings) -> tuple[Evidence, ...]:
-    """Every reading that can be compared with others; readings that a squint or a covering sets apart are left out."""
+    """Every reading that can be compared with others; readings that a squint or a covering sets apart are
+    left out."""
     return tuple(evidence_from(fitting, working_values(fitting), settings))
 
 
@@ -97,7 +99,8 @@ def node_of(measurement: str, side: Side | None, pair: int | None, method: str |
 
 
 def error_of(measurement: str, method: str | None, own: float | None = None) -> float:
-    """Technical error of one reading in the measurement's unit: the practice's own, else published, else tolerance.
+    """Technical error of one reading in the measurement's unit: the practice's own, else published, else
+    tolerance.
 
     Tolerance / 2.77, the repeat limit in technical errors (Ulijaszek and Kerr 1999).
     """
@@ -172,7 +175,8 @@ def models_for(
 
 @lru_cache(maxsize=256)
 def model_of(kind: Kind, pairs: frozenset[int], adjustments: Adjustments) -> Model:
-    """The model of one kind of person with the pairs that are measured; kept, since building takes milliseconds."""
+    """The model of one kind of person with the pairs that are measured; kept, since building takes
+    milliseconds."""
     plan = Blueprint()
     put_face(plan, kind)
     for number in sorted(pairs):

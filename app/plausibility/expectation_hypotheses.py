@@ -1,7 +1,7 @@
 """Two readings written anew: exchanged with each other, or the same slip made on both sides."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import log
 
 import numpy as np
@@ -36,12 +36,17 @@ EXCHANGED: dict[str, tuple[str, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class Rewritten:
-    """Two readings and what they would be without the slip; `score` is the log odds that it was made."""
+    """Two readings and what they would be without the slip; `gain` is how much likelier that is (log)."""
 
     places: tuple[int, int]
     meant: tuple[float, float]
     exchanged: bool
-    score: float = 0.0
+    gain: float = 0.0
+
+    @property
+    def score(self) -> float:
+        """Log odds that this slip was made, against none."""
+        return self.gain + log(SHARE_OF_EACH_SLIP)
 
     def together(self, whole: Together) -> Together:
         """The readings as they would be without the slip."""
@@ -52,26 +57,23 @@ class Rewritten:
         return Together(values, residuals, whole.precision, whole.spread)
 
 
-def rewritings(whole: Together, evidence: Sequence[Evidence], may_doubt: np.ndarray) -> list[Rewritten]:
-    """Those that make the readings much likelier, likeliest first, a few at most."""
-    found = [
-        one
-        for one in (*_exchanges(evidence), *_both_sides(evidence))
-        if may_doubt[one.places[0]] and may_doubt[one.places[1]]
-    ]
+def rewritings(
+    whole: Together,
+    evidence: Sequence[Evidence],
+    may_doubt: np.ndarray,
+    *,
+    least_gain: float = LEAST_GAIN,
+    exchanges_only: bool = False,
+) -> list[Rewritten]:
+    """Those that make the readings likelier by at least so much (log), likeliest first, a few at most."""
+    possible = _exchanges(evidence) if exchanges_only else (*_exchanges(evidence), *_both_sides(evidence))
+    found = [one for one in possible if may_doubt[one.places[0]] and may_doubt[one.places[1]]]
     if not found:
         return []
     gains = _gains(whole, found)
     likeliest = np.argsort(-gains)[:MOST_LOOKED_AT]
     return [
-        Rewritten(
-            found[one].places,
-            found[one].meant,
-            found[one].exchanged,
-            float(gains[one]) + log(SHARE_OF_EACH_SLIP),
-        )
-        for one in likeliest.tolist()
-        if gains[one] > LEAST_GAIN
+        replace(found[one], gain=float(gains[one])) for one in likeliest.tolist() if gains[one] > least_gain
     ]
 
 
@@ -115,7 +117,8 @@ def _exchanges(evidence: Sequence[Evidence]) -> Iterator[Rewritten]:
 
 
 def _both_sides(evidence: Sequence[Evidence]) -> Iterator[Rewritten]:
-    """The same slip on both sides: the whole angle for half, centimetres, the other line, one right after the other."""
+    """The same slip on both sides: the whole angle for half, centimetres, the other line, one right after
+    the other."""
     places = _by_box(evidence)
     for (measurement, side, pair), firsts in places.items():
         seconds = places.get((measurement, "L", pair), ()) if side == "R" else ()

@@ -1,4 +1,4 @@
-"""The whole judgement of a fitting by expectation: every reading's prediction, what is doubted, what contradicts."""
+"""A fitting judged by expectation: every reading's prediction, what is doubted, what contradicts."""
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from app.fitting.fitting import Fitting
-from app.fitting.working import working_values
+from app.fitting.working import WorkingValue, working_values
 from app.plausibility.expectation_conditional import (
     Floats,
     Together,
@@ -37,8 +37,8 @@ Confirmed = Collection[Subject]
 class Judged:
     """Predictions in the order of the evidence; a doubted reading plays no part in those of the others.
 
-    `mean`, `sd`, `deviation` and `limits` (m,); `linked` where others tell something. `contradicting` are confirmed
-    readings that do not agree with each other: then nothing else was judged.
+    `mean`, `sd`, `deviation` and `limits` (m,); `linked` where others tell something. `contradicting` are
+    confirmed readings that do not agree with each other: then nothing else was judged.
     """
 
     evidence: tuple[Evidence, ...]
@@ -70,16 +70,18 @@ def judge_expectation(
     settings: PracticeSettings,
     *,
     confirmed: Confirmed = (),
+    working: Sequence[WorkingValue] | None = None,
     survey: SurveyPart = "all",
     limits: CriticalValues | None = None,
 ) -> Judged | None:
     """Everything about a fitting's readings by expectation; None where there are too few to compare or it is off.
 
-    `survey` and `limits` are for the evaluation, which learns from one half of the survey and judges the other.
+    `working` are the fitting's working values, where they are known already; `survey` and `limits` are for
+    the evaluation, which learns from one half of the survey and judges the other.
     """
     if not settings.expected_bands:
         return None
-    evidence = tuple(evidence_from(fitting, working_values(fitting), settings))
+    evidence = tuple(evidence_from(fitting, working or working_values(fitting), settings))
     if len(evidence) < 2:
         return None
     pairs = frozenset(one.subject.pair for one in evidence if one.subject.pair is not None)
@@ -98,9 +100,9 @@ def judge_evidence(
     taken_as_true = np.array([one.subject in confirmed for one in evidence], dtype=bool)
     against = _contradicting(whole, taken_as_true, limits)
     doubted = Doubted(())
-    judged = ~taken_as_true & linked
-    if not against and (np.abs(given.deviation)[judged] > limits[judged]).any():
-        doubted = find_doubted(whole, Search(evidence, limits, ~taken_as_true, linked))
+    if not against:
+        search = Search(evidence, limits, ~taken_as_true, linked, critical.exchange_gain)
+        doubted = find_doubted(whole, given, search)
     mean, sd, deviation = given.mean, given.sd, given.deviation
     if doubted.places:
         mean, sd, deviation = _set_aside(whole, doubted.places)

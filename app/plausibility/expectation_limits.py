@@ -19,15 +19,17 @@ SMALLEST_SHARE = 1e-9
 class CriticalValues:
     """Limits in standard deviations of the prediction, so that few honest fittings raise any question.
 
-    `false_alarms` is the share of honest fittings that may be questioned, spent on all readings judged at once: each
-    gets a part in proportion to its `weights` (1 where it is not named), more where the others tell little and a slip
-    is hard to see. `heavier` multiplies the normal quantile for measurements with heavier tails than normal. Both come
-    from simulated honest fittings of surveyed people, not from a table.
+    `false_alarms` is the share of honest fittings that may be questioned, spent on all readings judged at
+    once: each gets a part in proportion to its `weights` (1 where it is not named), more where the others
+    tell little and a slip is hard to see. `heavier` multiplies the normal quantile for measurements with
+    heavier tails than normal. `exchange_gain` is the log likelihood that an exchange of two boxes must gain
+    to be asked about by itself. All come from simulated honest fittings of surveyed people, not from a table.
     """
 
     false_alarms: float
     weights: dict[str, float] = field(default_factory=dict)
     heavier: dict[str, float] = field(default_factory=dict)
+    exchange_gain: float = float("inf")
     source: str = ""
     _kept: dict[tuple[str, ...], tuple[Floats, Floats]] = field(
         default_factory=dict, init=False, repr=False, compare=False
@@ -61,5 +63,6 @@ def critical_values() -> CriticalValues:
         false_alarms=found["false_alarms"],
         weights=found["weights"],
         heavier=found["heavier"],
+        exchange_gain=found["exchange_gain"],
         source=found["source"],
     )

@@ -1,4 +1,4 @@
-"""A pair of spectacles that is measured, as part of the generative model: its sizes, and how it sits on this face."""
+"""A pair that is measured, as part of the generative model: its sizes, and how it sits on this face."""
 
 from app.plausibility.expectation_links import LOWERED_PER_DEGREE_MM, let_back
 from app.plausibility.expectation_model import Blueprint
@@ -6,14 +6,17 @@ from app.practice.settings import Adjustments
 from app.reference import populations as people
 
 MEAN_TOTAL_DECENTRATION_MM = 4.0
-"""Lens width and distance between lenses together exceed the PD by this on an ordinary pair: 2 mm each side inward.
-Common practice: noted above 3 each side, asked above 5 or below −1."""
-DECENTRATION_SD_MM = 2.6
+"""Lens width and distance between lenses together exceed the PD by this on an ordinary pair: 2 mm each side
+inward. Common practice: noted above 3 each side, asked above 5 or below −1."""
+DECENTRATION_SD_MM = 2.0
+LENS_HEIGHT = people.Spread(
+    38.0, 3.5, "common practice: usual 28 to 48, and segment heights usually 13 to 22"
+)
 PUPIL_ABOVE_LID = people.Link(5.0, 1.0, "half of the visible iris less 0 to 1 for the lid; common practice")
 SEGMENT_AT_LID = people.Link(
     0.0, 1.5, "segment top at the lower lid; common practice: noted above 2, asked above 4 mm"
 )
-VERTEX_WITH_LASHES = people.Link(13.0, 0.75, "common practice: 11 to 15, and clear of the lashes")
+VERTEX_WITH_LASHES = people.Link(13.0, 0.6, "common practice: 11 to 15, and clear of the lashes")
 TANGENT_TO_BEND = people.Link(
     0.0, 1.5, "ISO 8624: 10 mm from front to joint; common practice: noted outside 6 to 13"
 )
@@ -30,7 +33,7 @@ def put_pair(plan: Blueprint, number: int, adjustments: Adjustments, *, child: b
 
 def _put_box(plan: Blueprint, at: str, *, child: bool) -> None:
     between = people.CHILD["distance_between_lenses"] if child else people.usual(14, 22)
-    height = people.CHILD["lens_height"] if child else people.usual(28, 48)
+    height = people.CHILD["lens_height"] if child else LENS_HEIGHT
     plan.put(f"distance_between_lenses{at}", mean=between.mean, sd=between.sd)
     plan.put_from(
         f"lens_width{at}",
@@ -86,12 +89,12 @@ def _put_heights(plan: Blueprint, at: str, adjustments: Adjustments) -> None:
         common = {f"lid_height{at}": 1.0, f"uneven{at}": sign}
         raised = {**common, f"pupil_above_lid{at}": 1.0}
         lowered = {**raised, f"pantoscopic_angle{at}": -LOWERED_PER_DEGREE_MM, f"centre_choice{at}": 1.0}
-        plan.put_from(f"segment_height{at}.{side}", mean=lid, sd=0.2, parents=common)
-        plan.put_from(f"fitting_height{at}.{side}", mean=lid + PUPIL_ABOVE_LID.offset, sd=0.2, parents=raised)
+        plan.put_from(f"segment_height{at}.{side}", mean=lid, sd=0.1, parents=common)
+        plan.put_from(f"fitting_height{at}.{side}", mean=lid + PUPIL_ABOVE_LID.offset, sd=0.1, parents=raised)
         plan.put_from(
             f"centre_height{at}.{side}",
             mean=lid + PUPIL_ABOVE_LID.offset - LOWERED_PER_DEGREE_MM * tilt.mean,
-            sd=0.2,
+            sd=0.1,
             parents=lowered,
         )
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import log, pi, sqrt
+from math import log
 
 import numpy as np
 
@@ -36,12 +36,16 @@ class Doubted:
 
 @dataclass(frozen=True, slots=True)
 class Search:
-    """What the search goes by: limits in SDs (m,), which readings may be doubted, which are linked to others at all."""
+    """What the search goes by: limits in SDs (m,), which readings may be doubted, which are linked to others
+    at all."""
 
     evidence: Sequence[Evidence]
     limits: Floats
     may_doubt: np.ndarray
     linked: np.ndarray
+    exchange_gain: float = float("inf")
+    """Log likelihood above which an exchange of two boxes is doubted, though each reading lies inside its
+    band."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,12 +56,15 @@ class Found:
     exchanged: bool = False
 
 
-def find_doubted(whole: Together, search: Search) -> Doubted:
-    """The smallest set whose removal makes the rest agree: one, an exchange of two, two, then one after the other.
+def find_doubted(whole: Together, given: Given, search: Search) -> Doubted:
+    """The smallest set whose removal makes the rest agree: one, an exchange of two, two, then one after the
+    other.
 
-    Of several sets of one size the likeliest: by the density of the doubted readings given the others against what a
-    slip or a gross error would have put there. Readings that were confirmed are never in it.
+    Of several sets of one size the likeliest: by the density of the doubted readings given the others
+    against what a slip or a gross error would have put there. Readings that were confirmed are never in it.
     """
+    if _agree(given, search):
+        return _quiet_exchange(whole, search)
     gone: list[int] = []
     exchanged: list[tuple[int, int]] = []
     while len(gone) < MOST_SUSPECTS:
@@ -75,6 +82,17 @@ def find_doubted(whole: Together, search: Search) -> Doubted:
     return Doubted(tuple(gone), tuple(exchanged))
 
 
+def _quiet_exchange(whole: Together, search: Search) -> Doubted:
+    """Two boxes that would fit much better exchanged, each still inside its band: right and left of one
+    length."""
+    for one in rewritings(
+        whole, search.evidence, search.may_doubt, least_gain=search.exchange_gain, exchanges_only=True
+    ):
+        if _agree(leave_one_out(one.together(whole)), search):
+            return Doubted(one.places, (one.places,))
+    return Doubted(())
+
+
 def _rest(whole: Together, gone: list[int]) -> tuple[Together, np.ndarray]:
     everything = np.arange(len(whole.values))
     return (without(whole, gone), np.setdiff1d(everything, gone)) if gone else (whole, everything)
@@ -88,6 +106,7 @@ def _part(search: Search, keep: np.ndarray) -> Search:
         search.limits[keep],
         search.may_doubt[keep],
         search.linked[keep],
+        search.exchange_gain,
     )
 
 
@@ -97,7 +116,7 @@ def _agree(given: Given, search: Search) -> bool:
 
 
 def _next(whole: Together, given: Given, search: Search) -> Found:
-    """The next readings to set aside: one, or two in each other's box or with the same slip on both sides, or two."""
+    """The next to set aside: one reading, or two exchanged or with the same slip on both sides, or any two."""
     ratio = np.where(search.may_doubt & search.linked, np.abs(given.deviation) / search.limits, 0.0)
     order = [int(place) for place in np.argsort(-ratio)[:SINGLES_TRIED] if ratio[place] > LEAST_RATIO]
     if not order:
@@ -107,7 +126,7 @@ def _next(whole: Together, given: Given, search: Search) -> Found:
     best = next((place for place in likeliest if _agree_without(whole, search, (place,))), None)
     for rewritten in _rewritten(whole, search):
         if best is None or rewritten.score > scores[best]:
-            places = sorted(rewritten.places, key=lambda place: -abs(given.deviation[place]))
+            places = sorted(rewritten.places, key=lambda place: -_score(given, search, place))
             return Found(tuple(places), exchanged=rewritten.exchanged)
     if best is not None:
         return Found((best,))
@@ -134,9 +153,8 @@ def _score(given: Given, search: Search, place: int) -> float:
     one = search.evidence[place]
     mean, sd = float(given.mean[place]), float(given.sd[place])
     again = place > 0 and search.evidence[place - 1].value == one.value
-    honest = -0.5 * float(given.deviation[place]) ** 2 - log(sd * sqrt(2 * pi))
     density = explanation_density(one.subject, value=one.value, mean=mean, sd=sd, typed_again=again)
-    return log(density) - honest
+    return log(density) - float(given.log_density[place])
 
 
 def _pair(whole: Together, search: Search) -> tuple[int, int] | None:
@@ -152,8 +170,8 @@ def _pair(whole: Together, search: Search) -> tuple[int, int] | None:
     explained = np.where(np.triu(np.outer(usable, usable), 1), explained, -np.inf)
     best = np.argsort(explained, axis=None)[::-1][:PAIRS_TRIED]
     for flat in best:
-        places = tuple(int(place) for place in np.unravel_index(flat, explained.shape))
-        if np.isfinite(explained.flat[flat]) and _agree_without(whole, search, places):
-            given = removed_given_kept(whole, places)
-            return places if abs(given.deviation[0]) >= abs(given.deviation[1]) else places[::-1]  # type: ignore[return-value]
+        row, column = (int(place) for place in np.unravel_index(flat, explained.shape))
+        if np.isfinite(explained.flat[flat]) and _agree_without(whole, search, (row, column)):
+            off = np.abs(removed_given_kept(whole, (row, column)).deviation)
+            return (row, column) if off[0] >= off[1] else (column, row)
     return None

@@ -15,8 +15,8 @@ MILLIMETRES_IN_AN_INCH = 25.4
 FITS_WITHIN_SDS = 2.0
 """A slip explains a reading where the value meant lies within this many SDs of the expectation. Judgement."""
 SHARE_OF_EACH_SLIP = 0.04
-"""How often one named slip is behind a wrong reading, against gross errors of any size. Judgement: there are about
-ten, and about half of all wrong readings are not one of them."""
+"""How often one named slip is behind a wrong reading, against gross errors of any size. Judgement: there are
+about ten, and about half of all wrong readings are not one of them."""
 SHARE_GROSS = 0.6
 FARTHEST_SDS = 6.0
 """A guess further off than this adds nothing."""
@@ -38,8 +38,9 @@ class Guess:
 def guesses(measurement: Measurement, value: float) -> Iterator[Guess]:
     """Every value that a slip with one reading alone would have come from.
 
-    Digits exchanged, decimal point, centimetres or inches for millimetres, the lost sign, the whole angle for half, the
-    angle from the other line, diameter for radius. Source: common practice, the slips that people make.
+    Digits exchanged, decimal point, centimetres or inches for millimetres, the lost sign, the whole angle
+    for half, the angle from the other line, diameter for radius. Source: common practice, the slips that
+    people make.
     """
     for meant in exchanged_digits(value):
         yield Guess("Digits exchanged", meant)
@@ -80,9 +81,9 @@ def explanation_density(
 ) -> float:
     """How well some error of this reading explains it, as a density in 1/unit: named slips, and gross errors.
 
-    Σ share · N(value meant; mean, sd) + share of gross errors / width of what is believed at all; for the value of the
-    box before typed again, share / step. It decides, with the reading's deviation, which of several readings that
-    disagree is the wrong one.
+    Σ share · N(value meant; mean, sd) + share of gross errors / width of what is believed at all; for the
+    value of the box before typed again, share / step. It decides, with the reading's deviation, which of
+    several readings that disagree is the wrong one.
     """
     declared = MEASUREMENTS[subject.measurement]
     believed = declared.adult.stop

@@ -148,7 +148,7 @@ PUPIL_DIFFERENCE_SOURCE = str(LAM_1987)
 PUPIL_BETWEEN_PEOPLE_SD = 1.0
 """Spread of the pupil between people of one age in one light: about 0.9 dim to 0.4 bright (Winn 1994; size from
 memory), more for a room whose light was not measured (judgement)."""
-PUPIL_ROUNDNESS_SD = 0.15
+PUPIL_ROUNDNESS_SD = 0.1
 """Upright less across: minor to major axis about 0.96 (Szmigiel and others). Judgement for the size."""
 ROOM_LUMINANCE_CD_PER_M2 = {"dim": 1.0, "normal": 10.0, "bright": 100.0}
 """Luminance that the eyes see, by words for the room light. Judgement: a 500 lx wall gives about 80, but most of
@@ -158,11 +158,11 @@ ROOM_FIELD_DEG = 60.0
 # Nose: spreads from common practice, how they go together from a face model
 
 NASAL: dict[str, Spread] = {
-    "bridge_width_10": usual(12, 22),
-    "bridge_width_15": usual(16, 27),
+    "bridge_width_10": Spread(18.0, 2.3, f"{COMMON_PRACTICE}: usual 15 to 22; 17.0 ± 2.2 in a face model"),
+    "bridge_width_15": Spread(22.5, 2.6, f"{COMMON_PRACTICE}: usual 18 to 27; 21.6 ± 3.5 in a face model"),
     "splay_angle": usual(17, 40),
     "bridge_projection": usual(-3, 6),
-    "apical_radius": usual(5, 12),
+    "apical_radius": Spread(8.0, 1.6, f"{COMMON_PRACTICE}: usual 6 to 10.5; 6.5 ± 1.8 in a face model"),
     "crest_height": usual(2, 9),
 }
 NASAL_CORRELATIONS: dict[tuple[str, str], float] = {
@@ -173,13 +173,13 @@ NASAL_CORRELATIONS: dict[tuple[str, str], float] = {
     ("bridge_width_15", "bridge_projection"): -0.35,
     ("splay_angle", "bridge_projection"): -0.5,
     ("splay_angle", "apical_radius"): 0.4,
-    ("bridge_width_10", "apical_radius"): 0.15,
-    ("bridge_width_15", "apical_radius"): 0.15,
+    ("bridge_width_10", "apical_radius"): 0.4,
+    ("bridge_width_15", "apical_radius"): 0.3,
     ("bridge_projection", "crest_height"): 0.3,
 }
 """Rounded towards nought from the face-model simulation (widths 0.92, frontal angle and projection −0.49, splay and
-projection −0.60, radius and splay 0.48, radius and widths 0 to 0.4). That radius and widths are nearly unrelated is
-why arc and flanks weigh so little here: the radius that the flanks would make is left to a check of its own."""
+projection −0.60, radius and splay 0.48, radius and widths 0 to 0.4). A real crest is no arc between
+straight flanks, which is why arc and flanks weigh so little here; a check of its own compares them."""
 NASAL_CORRELATIONS_SOURCE = str(FACE_MODEL_SIMULATION)
 FRONTAL_MODEL = Link(0.0, 2.0, f"arctan of the widths' difference; {COMMON_PRACTICE}: asked above 8°")
 FLANK_HALF_DIFFERENCE_SD = 1.05
