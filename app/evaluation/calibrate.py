@@ -76,7 +76,7 @@ def _honest(one: Any, draw: np.random.Generator) -> Honest:
     given = leave_one_out(whole)
     linked = given.sd < NARROWED_TO * whole.spread
     everything = np.ones(len(evidence), dtype=bool)
-    found = rewritings(whole, evidence, everything, least_gain=0.0, exchanges_only=True)
+    found = rewritings(whole, evidence, everything, least_gain=0.0)
     return Honest(
         measurements=tuple(each.subject.measurement for each in evidence),
         deviations=np.where(linked, np.abs(given.deviation), 0.0),

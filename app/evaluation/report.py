@@ -13,7 +13,7 @@ NOTES = (
     "Shares in % with 95 % intervals (Wilson). Flagged: something is asked that was not asked about the same",
     "fitting without the slip. Named first: of those flagged, a wrong reading is named before any other.",
     "Whole fittings: surveyed dimensions are those of real people (odd subject numbers), the rest is drawn from",
-    "the model itself with heavier tails, so these shares hold as far as the model does. Surveyed only: they do not.",
+    "the model itself with heavier tails, so these shares hold as far as the model does.",
 )
 
 

@@ -39,7 +39,7 @@ class Share:
         middle = (self.share + square / (2 * self.of)) / (1 + square / self.of)
         spread = sqrt(self.share * (1 - self.share) / self.of + square / (4 * self.of**2))
         reach = NORMAL_95 * spread / (1 + square / self.of)
-        return middle - reach, middle + reach
+        return max(middle - reach, 0.0), min(middle + reach, 1.0)
 
     def __str__(self) -> str:
         low, high = self.interval

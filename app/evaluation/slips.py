@@ -48,7 +48,7 @@ def values_of(fitting: Fitting) -> Values:
 def with_slip(fitting: Fitting, slip: Slip) -> Fitting:
     """The fitting with the slip in it. A box read twice has both readings shifted alike, so that repeats do
     not tell."""
-    first = {}
+    first: Values = {}
     for one in fitting.readings:
         first.setdefault(box_of(one), one.value)
     wrong = dict(slip.changes)
@@ -66,7 +66,7 @@ def _written(one: Reading, value: float) -> Reading:
 
 def all_slips(fitting: Fitting) -> dict[str, list[Slip]]:
     """Every slip that could be made in this fitting, by kind; those that change nothing are left out."""
-    values = {}
+    values: Values = {}
     for one in fitting.readings:
         values.setdefault(box_of(one), one.value)
     found: dict[str, list[Slip]] = {}

@@ -30,7 +30,7 @@ CONTRADICT_SUGGEST = "Nothing is judged by expectation while they stand. Look at
     family=FAMILY,
     title="A reading that does not fit the others",
     looks_at="every reading against what all the other readings, sex and age where known, make likely",
-    why="A face is redundant: two single-eye PDs make a PD, two widths an angle, head width and circumference a head."
+    why="A face is redundant: two single-eye PDs make a PD, two widths an angle, two head readings a head."
     " A wrong reading disagrees with many right ones, and can be named.",
     limits="ask outside the expected band, which about one honest fitting in a hundred or fewer does anywhere",
     suggest=SUGGEST,

@@ -64,7 +64,7 @@ def together(evidence: Sequence[Evidence], models: Sequence[Model]) -> Together:
     return Together(
         values=values,
         residuals=values - centre,
-        precision=np.linalg.inv(stack),
+        precision=np.asarray(np.linalg.inv(stack), dtype=np.float64),
         spread=np.sqrt(variance),
     )
 

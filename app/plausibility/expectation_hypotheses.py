@@ -1,6 +1,6 @@
 """Two readings written anew: exchanged with each other, or the same slip made on both sides."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import log
 
@@ -8,8 +8,9 @@ import numpy as np
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.measurement import Side
-from app.plausibility.expectation_conditional import Floats, Together
+from app.plausibility.expectation_conditional import Together
 from app.plausibility.expectation_evidence import Evidence
+from app.plausibility.expectation_model import Floats
 from app.plausibility.expectation_slips import SHARE_OF_EACH_SLIP, guesses
 
 LEAST_GAIN = 4.0
@@ -63,10 +64,13 @@ def rewritings(
     may_doubt: np.ndarray,
     *,
     least_gain: float = LEAST_GAIN,
-    exchanges_only: bool = False,
+    slips_at: Collection[int] = (),
 ) -> list[Rewritten]:
-    """Those that make the readings likelier by at least so much (log), likeliest first, a few at most."""
-    possible = _exchanges(evidence) if exchanges_only else (*_exchanges(evidence), *_both_sides(evidence))
+    """Those that make the readings likelier by at least so much (log), likeliest first, a few at most.
+
+    Exchanges are tried everywhere, the same slip on both sides where one of them is among `slips_at`.
+    """
+    possible = (*_exchanges(evidence), *_both_sides(evidence, slips_at))
     found = [one for one in possible if may_doubt[one.places[0]] and may_doubt[one.places[1]]]
     if not found:
         return []
@@ -116,13 +120,15 @@ def _exchanges(evidence: Sequence[Evidence]) -> Iterator[Rewritten]:
                         yield Rewritten((first, second), (values[1], values[0]), exchanged=True)
 
 
-def _both_sides(evidence: Sequence[Evidence]) -> Iterator[Rewritten]:
+def _both_sides(evidence: Sequence[Evidence], slips_at: Collection[int]) -> Iterator[Rewritten]:
     """The same slip on both sides: the whole angle for half, centimetres, the other line, one right after
     the other."""
     places = _by_box(evidence)
     for (measurement, side, pair), firsts in places.items():
         seconds = places.get((measurement, "L", pair), ()) if side == "R" else ()
         for first, second in zip(firsts, seconds, strict=False):
+            if first not in slips_at and second not in slips_at:
+                continue
             declared = MEASUREMENTS[measurement]
             left = {guess.slip: guess.meant for guess in guesses(declared, evidence[second].value)}
             for guess in guesses(declared, evidence[first].value):

@@ -8,7 +8,6 @@ import numpy as np
 from app.fitting.fitting import Fitting
 from app.fitting.working import WorkingValue, working_values
 from app.plausibility.expectation_conditional import (
-    Floats,
     Together,
     influences,
     leave_one_out,
@@ -18,6 +17,7 @@ from app.plausibility.expectation_conditional import (
 )
 from app.plausibility.expectation_evidence import Evidence, evidence_from, models_for
 from app.plausibility.expectation_limits import CriticalValues, critical_values
+from app.plausibility.expectation_model import Floats
 from app.plausibility.expectation_search import Doubted, Search, find_doubted
 from app.plausibility.finding import Subject
 from app.practice.settings import PracticeSettings

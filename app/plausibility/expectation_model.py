@@ -62,7 +62,7 @@ class Blueprint:
 
     def weight(self, node: str) -> Floats:
         """Weights of a node already put down."""
-        return self.weights[self.index[node]]
+        return np.asarray(self.weights[self.index[node]])
 
     def put(self, node: str, *, mean: float = 0.0, sd: float = 0.0, **parents: float) -> None:
         """A node: mean + Σ weight · (parent − its mean) + a cause of its own with standard deviation sd.

@@ -7,7 +7,6 @@ from math import log
 import numpy as np
 
 from app.plausibility.expectation_conditional import (
-    Floats,
     Given,
     Together,
     leave_one_out,
@@ -16,6 +15,7 @@ from app.plausibility.expectation_conditional import (
 )
 from app.plausibility.expectation_evidence import Evidence
 from app.plausibility.expectation_hypotheses import Rewritten, rewritings
+from app.plausibility.expectation_model import Floats
 from app.plausibility.expectation_slips import explanation_density
 
 MOST_SUSPECTS = 8
@@ -85,9 +85,7 @@ def find_doubted(whole: Together, given: Given, search: Search) -> Doubted:
 def _quiet_exchange(whole: Together, search: Search) -> Doubted:
     """Two boxes that would fit much better exchanged, each still inside its band: right and left of one
     length."""
-    for one in rewritings(
-        whole, search.evidence, search.may_doubt, least_gain=search.exchange_gain, exchanges_only=True
-    ):
+    for one in rewritings(whole, search.evidence, search.may_doubt, least_gain=search.exchange_gain):
         if _agree(leave_one_out(one.together(whole)), search):
             return Doubted(one.places, (one.places,))
     return Doubted(())
@@ -124,7 +122,7 @@ def _next(whole: Together, given: Given, search: Search) -> Found:
     scores = {place: _score(given, search, place) for place in order}
     likeliest = sorted(order, key=lambda place: -scores[place])
     best = next((place for place in likeliest if _agree_without(whole, search, (place,))), None)
-    for rewritten in _rewritten(whole, search):
+    for rewritten in _rewritten(whole, search, order):
         if best is None or rewritten.score > scores[best]:
             places = sorted(rewritten.places, key=lambda place: -_score(given, search, place))
             return Found(tuple(places), exchanged=rewritten.exchanged)
@@ -135,9 +133,9 @@ def _next(whole: Together, given: Given, search: Search) -> Found:
     return Found(pair or tuple(outside[:1]))
 
 
-def _rewritten(whole: Together, search: Search) -> list[Rewritten]:
+def _rewritten(whole: Together, search: Search, order: list[int]) -> list[Rewritten]:
     """The likeliest way of writing two readings anew after which everything agrees, if there is one."""
-    for rewritten in rewritings(whole, search.evidence, search.may_doubt):
+    for rewritten in rewritings(whole, search.evidence, search.may_doubt, slips_at=order):
         if _agree(leave_one_out(rewritten.together(whole)), search):
             return [rewritten]
     return []
