@@ -7,7 +7,7 @@ from starlette.types import Scope
 from app.practice.settings import PracticeSettings
 from app.records.database import Database
 from app.records.practice import load_settings
-from app.web import errors, pages
+from app.web import errors, health, pages
 from app.web.rendering import STATIC
 from app.web.security import SecurityMiddleware
 
@@ -32,7 +32,9 @@ def create_application(database: Database, *, demo: bool = False) -> FastAPI:
     application.mount("/static", MarkedStaticFiles(directory=STATIC), name="static")
     errors.register(application)
     for router in pages.ROUTERS:
-        application.include_router(router)
+        application.include_router(
+            router, include_in_schema=router.prefix == "/api" or router is health.router
+        )
     return application
 
 
