@@ -10,6 +10,7 @@ import pytest
 from app.records.database import Database, open_database
 from app.records.fittings import load_fitting
 
+ROOT = Path(__file__).resolve().parents[2]
 KILLS = 20
 LEAST_ACKNOWLEDGED = 50
 """Fewer, and the kills hit nothing."""
@@ -27,7 +28,7 @@ def acknowledged_under_kills(
     notes = folder / "acknowledged"
     program = [sys.executable, "-m", "tests.records.writer_to_be_killed"]
     arguments = [database.url, fitting_id, str(notes), str(kills), when]
-    subprocess.run([*program, *arguments], check=True, timeout=60)
+    subprocess.run([*program, *arguments], check=True, timeout=60, cwd=ROOT)
     return notes.read_text().split()
 
 
