@@ -11,7 +11,7 @@ from app.catalogue.catalogue import STEP_OF
 from app.fitting.entry import Entry, NotUsable, read_entry
 from app.fitting.reading import Reading
 from app.plausibility.slips import guess_slip
-from app.records.drafts import save_draft
+from app.records.drafts import load_draft, save_draft
 from app.records.errors import NotAllowed
 from app.records.readings import (
     add_reading,
@@ -66,8 +66,15 @@ def take_reading(
     corrects = last[-1].identity if way == "correction" and last else None
     reading = make_reading(who, place, entry, chosen, chair, source=source, replaces=corrects)
     add_reading(records, key=key, actor=who.actor, fitting_id=fitting_id, reading=reading)
-    save_draft(records, account=who.account, fitting_id=fitting_id, field=box, text="")
+    clear_draft(records, who, fitting_id)
     return stored(request, take_chair(request, records, fitting_id), who, place)
+
+
+def clear_draft(records: Records, who: Who, fitting_id: str) -> None:
+    """Forget the half-typed number that became a reading; costs a write only where there was one."""
+    draft = load_draft(records, account=who.account, fitting_id=fitting_id)
+    if draft is not None and draft.text:
+        save_draft(records, account=who.account, fitting_id=fitting_id, field=draft.field, text="")
 
 
 def make_reading(
