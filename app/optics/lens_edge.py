@@ -70,8 +70,9 @@ def lens_of_power(
     Each back meridian exactly.
     Source: F2 = F'v - F1 / (1 - (t/n) F1), textbook; the cylinder is on the back.
 
-    >>> lens_of_power(Power(-6.0, -1.0, 90), front_power_d=2, centre_thickness_mm=1.5, index=1.6).back.cylinder_d
-    -1.0
+    >>> lens = lens_of_power(Power(-6.0, -1.0, 90), front_power_d=2, centre_thickness_mm=1.5, index=1.6)
+    >>> round(lens.back.sphere_d, 3), lens.back.cylinder_d
+    (-8.004, -1.0)
     """
     require_above_one(index)
     sphere = back_surface_for(
