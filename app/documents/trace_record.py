@@ -1,6 +1,4 @@
-"""Lens-trace records of the interchange standard (ISO 16284.
-
-Data Communication Standard of The Vision Council).
+"""Lens-trace records of the open interchange standard (ISO 16284).
 The record layout `TRCFMT=format;radii;spacing;side;source` was seen in a trace published at
 https://forums.thevisioncouncil.org/topic/5182-how-to-read-trace-information/; the meaning of its fields,
 and that radii are hundredths of a mm counter-clockwise from the observer's right, is from memory of the
@@ -74,7 +72,7 @@ def radii_from_hundredths(hundredths_mm: list[int]) -> NDArray[np.float64]:
 def read_traces(text: str) -> list[Trace]:
     """All traces of a message.
 
-    Each TRCFMT record with the R (and, for unequal angles, A) records that follow it.
+    A trace is each TRCFMT record with the R (and, for unequal angles, A) records that follow it.
     Only plain-number traces (format 1) are read. Other records are passed over. Raises UnreadableTrace when
     the number of radii is not the one announced.
 

@@ -1,6 +1,4 @@
 """A spectacle prescription read from one line of text or from an HL7 FHIR VisionPrescription.
-
-As plain values.
 Text and FHIR say the same: sphere, cylinder and addition in dioptres, axis in degrees, prism in prism
 dioptres with a base up, down, in or out. FHIR R4 has no oblique base: such a prism comes as two entries
 (hl7.org/fhir/r4, VisionPrescription). Minus or plus cylinder form is not stated and stays as written.

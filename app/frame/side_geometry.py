@@ -66,7 +66,7 @@ def let_back_angle(side_angle_deg: float) -> float:
 def temple_width_fits_head(*, temple_width_mm: float, head_width_mm: float) -> bool:
     """True when the temple width (mm) is less than the head width, as on any head.
 
-    Student notes, knowt.com 9b6d31fb.
+    Source: student notes, https://knowt.com/flashcards/9b6d31fb-1cf0-443b-b937-647e1ccbaab6.
 
     >>> temple_width_fits_head(temple_width_mm=152, head_width_mm=148)
     False
@@ -104,7 +104,7 @@ def front_to_bend(*, rearward_mm: float, joint_set_back_mm: float) -> float:
 def as_worn_tilt(*, angle_of_side_deg: float, upward_mm: float, rearward_mm: float) -> float:
     """Pantoscopic tilt in degrees on the head.
 
-    Angle of side + atan(dy / dz), dy + when the ear is above the joint.
+    It is the angle of side + atan(dy / dz), dy + when the ear is above the joint.
 
     >>> round(as_worn_tilt(angle_of_side_deg=8, upward_mm=-3, rearward_mm=92), 2)
     6.13

@@ -43,7 +43,7 @@ def vertex_distance(
 def lash_clearance(*, vertex_distance_mm: float, lash_projection_mm: float) -> float:
     """Room in mm between lens and lashes on the axis.
 
-    Vertex distance - projection of the lashes from the cornea.
+    It is the vertex distance - the projection of the lashes from the cornea.
 
     >>> round(lash_clearance(vertex_distance_mm=12.16, lash_projection_mm=9), 2)
     3.16

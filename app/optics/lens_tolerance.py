@@ -36,10 +36,7 @@ Direction = Literal["horizontal", "vertical"]
 
 @dataclass(frozen=True, slots=True)
 class Tolerance:
-    """An allowed difference, more or less, in the unit of the quantity.
-
-    With the edition that it comes from.
-    """
+    """An allowed difference, more or less, in the unit of the quantity, and the edition that gives it."""
 
     amount: float
     source: str
@@ -56,10 +53,7 @@ class PowerTolerance:
 
 @dataclass(frozen=True, slots=True)
 class PositionTolerance:
-    """Allowed differences of a segment or fitting point.
-
-    Position in mm, tilt in degrees, with their edition.
-    """
+    """Allowed differences of a segment or fitting point: mm, degrees, and the edition that gives them."""
 
     position_mm: float
     tilt_deg: float
@@ -124,9 +118,9 @@ def addition_tolerance(addition_d: float) -> Tolerance:
 def prism_imbalance_tolerance(
     *, direction: Direction, power_d: float, prescribed_prism_dioptres: float
 ) -> Tolerance:
-    """Tolerance of the relative prism error of a mounted pair, prism dioptres, by power.
+    """Tolerance of the relative prism error of a mounted pair, prism dioptres.
 
-    Dioptres and prescription.
+    It depends on the power in dioptres and on the prescribed prism.
     Horizontal 0.67 to 3.25 D, beyond the effect of 2.0 mm; vertical 0.50 to 5.00 D, beyond the effect of
     1.0 mm, each with more for prescribed prism. Which lens of an unequal pair supplies the power is not
     settled here: give the weaker one for the stricter answer. Source: ISO 21987, from memory (medium
@@ -156,7 +150,7 @@ def uncut_prism_tolerance(
 ) -> Tolerance:
     """Tolerance in prism dioptres at the reference point of an uncut lens.
 
-    Base + 0.1 or 0.05 x the largest power.
+    A base value + 0.1 or 0.05 x the largest power.
     Source: ISO 8980-1:2004, from memory; check the current edition. Example +0.50/-2.50 x 20:
 
     >>> across = uncut_prism_tolerance(

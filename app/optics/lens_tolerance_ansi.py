@@ -40,7 +40,7 @@ def _relative(brackets: Sequence[RelativePowerBracket], value_d: float) -> float
 def meridian_tolerance(power_d: float, design: Design = SINGLE_VISION) -> Tolerance:
     """Tolerance in dioptres of the meridian of highest power (dioptres).
 
-    0.13 to 6.50, beyond 2 %; progressive 0.16.
+    Single vision 0.13 to 6.50, beyond 2 %; progressive 0.16.
     Source: ANSI Z80.1-2015 quick reference guide; check the current edition.
 
     >>> meridian_tolerance(4.00).amount, meridian_tolerance(-8.00).amount
@@ -51,9 +51,9 @@ def meridian_tolerance(power_d: float, design: Design = SINGLE_VISION) -> Tolera
 
 
 def cylinder_tolerance(cylinder_d: float, design: Design = SINGLE_VISION) -> Tolerance:
-    """Tolerance in dioptres of a cylinder (dioptres). Source.
+    """Tolerance in dioptres of a cylinder (dioptres).
 
-    ANSI Z80.1-2015 guide; check the current edition.
+    Source: ANSI Z80.1-2015 guide; check the current edition.
 
     >>> cylinder_tolerance(1.50).amount, cylinder_tolerance(-3.00, "power variation").amount
     (0.13, 0.18)
@@ -63,9 +63,9 @@ def cylinder_tolerance(cylinder_d: float, design: Design = SINGLE_VISION) -> Tol
 
 
 def axis_tolerance(cylinder_d: float) -> Tolerance:
-    """Tolerance of the axis in degrees for a cylinder (dioptres). Source.
+    """Tolerance of the axis in degrees for a cylinder (dioptres).
 
-    ANSI Z80.1-2015 guide; check the edition.
+    Source: ANSI Z80.1-2015 guide; check the edition.
 
     >>> axis_tolerance(0.25).amount, axis_tolerance(-1.75).amount
     (14.0, 2.0)
@@ -87,7 +87,7 @@ def addition_tolerance(addition_d: float) -> Tolerance:
 def reference_point_prism_tolerance() -> Tolerance:
     """Tolerance in prism dioptres at the prism reference point (0.33), or the point within 1.0 mm.
 
-    ANSI Z80.1-2015.
+    Source: ANSI Z80.1-2015.
     """
     return Tolerance(ANSI_REFERENCE_POINT_PRISM, ANSI_2015_GUIDE)
 

@@ -36,10 +36,7 @@ class Bracket:
 
 @dataclass(frozen=True, slots=True)
 class PowerRow:
-    """Up to a highest absolute meridian power (dioptres).
-
-    Meridian tolerance, and cylinder brackets (dioptres).
-    """
+    """Up to a largest meridian power (dioptres): meridian tolerance, cylinder brackets (dioptres)."""
 
     up_to_power_d: float
     meridian_d: float

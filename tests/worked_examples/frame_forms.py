@@ -1,7 +1,4 @@
-"""Adapters for the bridge, the sides, the head, the vertex distance.
-
-And for records of prescription and trace.
-"""
+"""Adapters for the bridge, the sides, the head, the vertex distance, prescription and trace."""
 
 from typing import Any
 

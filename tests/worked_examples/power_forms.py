@@ -1,7 +1,4 @@
-"""Adapters for powers.
-
-Vertex distance, transposition, crossed cylinders, vectors, curves and magnification.
-"""
+"""Adapters for powers: vertex distance, transposition, crossed cylinders, curves, magnification, pupils."""
 
 from app.optics.base_curve import (
     boddy_base_curve_minus,
