@@ -26,7 +26,8 @@ PRISM = re.compile(
     rf"({NUMBER})\s*(?:p\.?\s?d\.?|pd|prism(?:\s+dioptres?)?|Δ|\^)?\s*\b(b[udio]|base\s+(?:up|down|in|out))\b",
     re.IGNORECASE,
 )
-ADDITION = re.compile(rf"({NUMBER})\s*add\b|\badd\s*:?\s*({NUMBER})", re.IGNORECASE)
+ADDITION = re.compile(rf"\badd\s*:?\s*({NUMBER})", re.IGNORECASE)
+ADDITION_BEFORE_WORD = re.compile(rf"({NUMBER})\s*add\b", re.IGNORECASE)
 AXIS = re.compile(rf"(?:x|×|\baxis\b|@)\s*({NUMBER})", re.IGNORECASE)
 PLANO = re.compile(r"\b(?:plano|pl)\b|∞", re.IGNORECASE)
 
@@ -62,6 +63,15 @@ class VisionPrescription:
     left: EyePrescription
 
 
+def checked(eye: EyePrescription) -> EyePrescription:
+    """The same eye; refuses an axis outside 0 to 180 degrees and an addition below 0, which are misreadings."""
+    if eye.axis_deg is not None and not 0 <= eye.axis_deg <= 180:
+        raise UnreadablePrescription(f"An axis runs from 0 to 180 degrees, not {eye.axis_deg:g}.")
+    if eye.addition_d is not None and eye.addition_d < 0:
+        raise UnreadablePrescription(f"An addition is plus, not {eye.addition_d:+.2f}.")
+    return eye
+
+
 def read_prescription_text(text: str) -> VisionPrescription:
     """Both eyes from a line such as "OD -2.00 SPH +2.00 add 0.5 p.d. BD; OS -1.00 -0.50 x 180".
 
@@ -86,25 +96,29 @@ def read_prescription_text(text: str) -> VisionPrescription:
 
 
 def _eye_from_words(words: str) -> EyePrescription:
-    """One eye: prisms, addition and axis are taken out first, what is left is sphere and cylinder."""
+    """One eye: prisms, axis and addition are taken out first, what is left is sphere and cylinder."""
     prisms = tuple(
         PrescribedPrism(float(amount), BASES[" ".join(base.lower().split())])
         for amount, base in PRISM.findall(words)
     )
     rest = PRISM.sub(" ", words)
-    addition = ADDITION.search(rest)
-    rest = ADDITION.sub(" ", rest, count=1)
     axis = AXIS.search(rest)
     rest = AXIS.sub(" ", rest, count=1)
+    # "add 1.75" first: in "-1.50 add 1.75" the number before the word is the cylinder.
+    form = ADDITION if ADDITION.search(rest) else ADDITION_BEFORE_WORD
+    addition = form.search(rest)
+    rest = form.sub(" ", rest, count=1)
     numbers = [float(number) for number in re.findall(NUMBER, PLANO.sub(" 0 ", rest))]
     if len(numbers) > 2 or (axis and len(numbers) < 2):
         raise UnreadablePrescription(f"Sphere, cylinder and axis are not clear in “{words.strip(' ;,')}”.")
-    return EyePrescription(
-        sphere_d=numbers[0] if numbers else None,
-        cylinder_d=numbers[1] if len(numbers) > 1 else None,
-        axis_deg=float(axis.group(1)) if axis else None,
-        addition_d=float(addition.group(1) or addition.group(2)) if addition else None,
-        prisms=prisms,
+    return checked(
+        EyePrescription(
+            sphere_d=numbers[0] if numbers else None,
+            cylinder_d=numbers[1] if len(numbers) > 1 else None,
+            axis_deg=float(axis.group(1)) if axis else None,
+            addition_d=float(addition.group(1)) if addition else None,
+            prisms=prisms,
+        )
     )
 
 
@@ -136,12 +150,14 @@ def _eye_from_fhir(lens: Mapping[str, Any]) -> EyePrescription:
         if prism.get("base") not in ("up", "down", "in", "out"):
             raise UnreadablePrescription("A prism of the FHIR prescription has no base up, down, in or out.")
         prisms.append(PrescribedPrism(float(prism["amount"]), BASES[prism["base"]]))
-    return EyePrescription(
-        sphere_d=_number(lens, "sphere"),
-        cylinder_d=_number(lens, "cylinder"),
-        axis_deg=_number(lens, "axis"),
-        addition_d=_number(lens, "add"),
-        prisms=tuple(prisms),
+    return checked(
+        EyePrescription(
+            sphere_d=_number(lens, "sphere"),
+            cylinder_d=_number(lens, "cylinder"),
+            axis_deg=_number(lens, "axis"),
+            addition_d=_number(lens, "add"),
+            prisms=tuple(prisms),
+        )
     )
 
 

@@ -63,7 +63,7 @@ def lens_of_power(
     index: float,
     worked_prism: Prism = NO_PRISM,
 ) -> Lens:
-    """The lens (mm, dioptres) of a back vertex power with a given front and centre: each back meridian exactly.
+    """The lens (mm, dioptres) of a back vertex power with a given front and centre, by meridians.
 
     Source: F2 = F'v - F1 / (1 - (t/n) F1), textbook; the cylinder is on the back.
 
