@@ -64,7 +64,7 @@ class VisionPrescription:
 
 
 def checked(eye: EyePrescription) -> EyePrescription:
-    """The same eye; refuses an axis outside 0 to 180 degrees and an addition below 0, which are misreadings."""
+    """The same eye; an axis outside 0 to 180 degrees or an addition below 0 is refused as a misreading."""
     if eye.axis_deg is not None and not 0 <= eye.axis_deg <= 180:
         raise UnreadablePrescription(f"An axis runs from 0 to 180 degrees, not {eye.axis_deg:g}.")
     if eye.addition_d is not None and eye.addition_d < 0:

@@ -47,7 +47,7 @@ def executive_segment() -> Segment:
     return Segment("executive", 0.0)
 
 
-FLAT_TOP_CENTRE_MM = 5.0  # D or flat top 28, when no depth is given (https://nbeopart2.com/image-jump/)
+FLAT_TOP_28_CENTRE_MM = 5.0  # D or flat top 28, when no depth is given (https://nbeopart2.com/image-jump/)
 
 
 def segment_from_words(words: str) -> Segment:
@@ -74,8 +74,8 @@ def segment_from_words(words: str) -> Segment:
         return round_segment(sizes[0])
     if shape == "flat top" and len(sizes) > 1:
         return flat_top_segment(width_mm=sizes[0], depth_mm=sizes[1])
-    if shape == "flat top" and sizes:
-        return Segment(shape, FLAT_TOP_CENTRE_MM)
+    if shape == "flat top" and sizes == [28]:
+        return Segment(shape, FLAT_TOP_28_CENTRE_MM)
     raise NotPossible(f"No segment is meant by “{words}”; write for example round 22 or D 28x19.")
 
 

@@ -178,7 +178,9 @@ def test_the_image_jump_of_a_round_segment_grows_with_its_size_and_a_flat_top_ju
 def test_words_for_segments_are_understood_and_others_are_refused() -> None:
     assert segment_from_words("executive").optical_centre_below_top_mm == 0
     assert segment_from_words("round 28 OC 14 mm below top").optical_centre_below_top_mm == 14
-    with pytest.raises(NotPossible, match="round 22"):
-        segment_from_words("something")
+    assert segment_from_words("FT28").optical_centre_below_top_mm == 5
+    for words in ("something", "FT35"):  # the centre of a flat top of another size depends on its depth
+        with pytest.raises(NotPossible, match="D 28x19"):
+            segment_from_words(words)
     with pytest.raises(NotPossible, match="deep"):
         flat_top_segment(width_mm=28, depth_mm=10)

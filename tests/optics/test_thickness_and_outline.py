@@ -169,6 +169,25 @@ def test_a_cylinder_thickens_the_edge_only_across_its_axis() -> None:
     assert across > along + 1.0
 
 
+@pytest.mark.parametrize(
+    ("sphere", "cylinder", "index", "height"),
+    [(-8, -4, 1.5, 25), (-4, -2, 1.5, 25), (-8, -3, 1.6, 28), (-6, -2, 1.67, 26)],
+)
+def test_the_back_of_a_toric_lens_is_within_four_hundredths_of_a_true_torus(
+    sphere: float, cylinder: float, index: float, height: float
+) -> None:
+    """Torus: a circle of the radius across the axis, turned about an axis at the radius along it."""
+    turn = np.radians(np.arange(0, 91, 5))
+    along, across = height * np.cos(turn), height * np.sin(turn)
+    radius_along, radius_across = (-1000 * (index - 1) / power for power in (sphere, sphere + cylinder))
+    profile = radius_across - np.sqrt(radius_across**2 - across**2)
+    torus = radius_along - np.sqrt((radius_along - profile) ** 2 - along**2)
+
+    lens = Lens(0.0, Power(sphere, cylinder, 180), 0.0, index)
+
+    assert thickness_at_points(lens, np.column_stack((along, across))) == pytest.approx(torus, abs=0.04)
+
+
 def test_worked_prism_thickens_the_base_by_the_wedge() -> None:
     """Wedge dt = P g / (100 (n - 1)): 2 prism dioptres over 40 mm at n 1.5 are 1.6 mm."""
     lens = Lens(4.0, Power(-4.0), 2.0, 1.5, worked_prism=Prism(2.0, 0.0))
