@@ -13,7 +13,7 @@ from app.fitting.reading import Reading
 from app.plausibility.slips import guess_slip
 from app.records.drafts import load_draft, save_draft
 from app.records.errors import NotAllowed
-from app.records.readings import (
+from app.records.readings import add_reading, withdraw_not_taken
     add_reading,
 )
 from app.web.box import BoxKey, pair_of, read_box
