@@ -14,8 +14,6 @@ from app.plausibility.slips import guess_slip
 from app.records.drafts import load_draft, save_draft
 from app.records.errors import NotAllowed
 from app.records.readings import add_reading, withdraw_not_taken
-    add_reading,
-)
 from app.web.box import BoxKey, pair_of, read_box
 from app.web.chair import Chair, take_chair
 from app.web.rendering import is_fragment
