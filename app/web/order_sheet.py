@@ -118,7 +118,7 @@ def make_order(
     written = fitting.prescription_for(pair)
     return Order(
         pair=pair,
-        number=f"{fitting_id[:8].upper()}-{number}",
+        number=f"{fitting_id[-8:].upper()}-{number}",
         reference=fitting.person.reference,
         initials="".join(f"{name[0]}." for name in (details.given_name, details.family_name) if name),
         signed=signed.version if signed else None,
