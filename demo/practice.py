@@ -9,6 +9,7 @@ from typing import Any
 import uvicorn
 
 from app.fitting.fitting_file import read_fitting
+from app.practice.settings import PracticeSettings
 from app.records.accounts import create_account, list_accounts
 from app.records.actor import Actor
 from app.records.database import Database, open_database
@@ -16,7 +17,7 @@ from app.records.fittings import import_fitting, load_fitting
 from app.records.pairs import record_pair_event
 from app.records.people import save_person
 from app.records.person_details import PersonDetails
-from app.records.practice import load_settings
+from app.records.practice import load_settings, save_settings
 from app.records.signoff import sign_off
 from app.web.application import create_application
 from app.web.signed_record import signed_document
@@ -76,6 +77,9 @@ def fill(database: Database) -> None:
             registration=registration,
         )
     accounts = {account.role: account for account in list_accounts(database)}
+    manager = accounts["manager"].actor
+    named = PracticeSettings(name="Quayside Spectacles, Pellwick Sands", telephone="01632 960100")
+    save_settings(database, key="demo-settings", actor=manager, settings=named, base_version=0)
     practitioner = accounts["practitioner"]
     actor = Actor(account=practitioner.account, name=practitioner.name, role=practitioner.role)
     people = json.loads((FOLDER / "people.json").read_text(encoding="utf-8"))
