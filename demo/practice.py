@@ -3,6 +3,7 @@
 import json
 import os
 import socket
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -26,6 +27,7 @@ from app.web.signin import DEMO_PASSPHRASE
 FOLDER = Path(__file__).resolve().parent
 DATA = FOLDER / "data"
 FIRST_PORT = 8000
+DAYS_AGO = 5
 
 STAFF = (
     ("Ines Farrow", "practitioner", "D-00417"),
@@ -94,7 +96,7 @@ def fill_person(
     document = json.loads((FOLDER / f"patient_{place}.json").read_text(encoding="utf-8"))
     events = details.pop("status")
     person = save_person(database, key=f"demo-person-{place}", actor=actor, details=PersonDetails(**details))
-    fitting = read_fitting(document)
+    fitting = read_fitting(as_if_lately(document))
     identity = import_fitting(
         database, key=f"demo-fitting-{place}", actor=actor, person_id=person, fitting=fitting
     )
@@ -112,3 +114,14 @@ def fill_person(
     for number, event in enumerate(events, start=1):
         key = f"demo-pair-{place}-{number}"
         record_pair_event(database, key=key, actor=actor, fitting_id=identity, pair=number, **event)
+
+
+def as_if_lately(document: dict[str, Any], *, days_ago: int = DAYS_AGO) -> dict[str, Any]:
+    """The fitting with its days moved to lately, so that a demo tried next year is not full of old readings."""
+    taken = date.fromisoformat(document["taken"]["on"])
+    moved = date.today() - timedelta(days=days_ago) - taken
+    written = date.fromisoformat(document["prescription"]["written"]) + moved
+    return document | {
+        "taken": document["taken"] | {"on": (taken + moved).isoformat()},
+        "prescription": document["prescription"] | {"written": written.isoformat()},
+    }
