@@ -14,6 +14,7 @@ from app.fitting.cover_test import CoverFinding, CoverTest
 from app.fitting.fitting import Fitting
 from app.fitting.fitting_file import read_fitting
 from app.fitting.prescription import EyePrescription
+from app.fitting.reading import NotTaken
 from app.records.identity import new_key
 from app.records.pairs import pair_events, pair_states
 from app.web.order_rows import to_a_tenth
@@ -76,6 +77,19 @@ def test_a_note_stands_beside_the_value_that_it_explains(practice: Practice) -> 
     said = row(practice, signed_demo(practice, "patient_4"), "Length to bend")
     assert "hearing aid in 108" in said
     assert "hearing aid out 108" in said
+
+
+@pytest.mark.parametrize(
+    ("reason", "said"), [("at_fit_up", "to be taken at the fit-up"), ("sore_or_healing", "not taken")]
+)
+def test_the_bench_is_told_only_the_reasons_that_it_can_use(
+    practice: Practice, reason: str, said: str
+) -> None:
+    fitting = read_fitting(demo_document("patient_1"))
+    kept = tuple(one for one in fitting.readings if one.measurement != "apical_radius")
+    gaps = (NotTaken(measurement="apical_radius", reason=reason),)
+    identity = demo_fitting(practice, changed=replace(fitting, readings=kept, not_taken=gaps))
+    assert row(practice, identity, "Apical radius").endswith(f"not given mm {said}")
 
 
 def test_the_bench_sees_reference_and_initials_and_nothing_else_of_the_person(practice: Practice) -> None:

@@ -116,7 +116,7 @@ def test_the_earlier_value_shows_only_once_the_new_one_stands(practice: Practice
         reading=reading,
     )
     after = words(chair, f"/fittings/{second}/compare")
-    assert "Head width 148 150 mm 2 more" in after
+    assert "Head width 148 mm 150 mm 2 more" in after
 
 
 def test_an_earlier_visit_that_was_never_signed_is_not_compared_with(practice: Practice) -> None:
