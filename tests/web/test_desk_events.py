@@ -1,4 +1,4 @@
-"""What happened to a pair is noted at the desk: only what is reception's, and after a check or with nobody there."""
+"""What happened to a pair is noted at the desk: only what is reception's, after a check or with nobody there."""
 
 from dataclasses import replace
 from datetime import date, timedelta
