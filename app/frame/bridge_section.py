@@ -114,7 +114,7 @@ def bridge_height_above_centre_line(
 ) -> float:
     """Height of the crest above the horizontal centre line in mm.
 
-    Crest height - height of the line above the lid.
+    It is the crest height - the height of the line above the lid.
     Both are measured from the lower-lid tangent. A teaching-clinic convention puts the line 5 mm below the
     lid ("crest height + 5"; student notes at
     https://knowt.com/flashcards/9b6d31fb-1cf0-443b-b937-647e1ccbaab6).

@@ -1,7 +1,4 @@
-"""Starting values for the front curve. The lens maker's chart wins.
-
-These only give a first curve to reckon with.
-"""
+"""Starting values for the front curve: a first curve to reckon with, until the lens maker's chart decides."""
 
 from app.optics.prescription_algebra import Power, spherical_equivalent
 

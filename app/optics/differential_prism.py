@@ -17,10 +17,7 @@ READING_LEVEL_MM = 10.0  # below the distance centre; common practice, some scho
 
 @dataclass(frozen=True, slots=True)
 class NearImbalance:
-    """Vertical prism of each lens at the reading level, + base up, and right minus left.
-
-    In prism dioptres.
-    """
+    """Vertical prism of each lens at the reading level, + base up, and right minus left, prism dioptres."""
 
     right_prism_dioptres: float
     left_prism_dioptres: float
@@ -53,9 +50,8 @@ def vertical_prism_below_centre(power: Power, *, level_mm: float, inward_x_mm: f
 
 
 def segment_prism_at(portion: NearPortion, *, level_mm: float) -> float:
-    """Vertical prism in prism dioptres, + base up.
+    """Vertical prism (prism dioptres, + base up) that the segment alone adds `level_mm` below the centre.
 
-    That the segment alone adds at `level_mm` below the centre.
     Addition x how far the point lies below the segment's own optical centre, in cm; above it the base is
     down.
     """

@@ -8,7 +8,7 @@ Eye = Literal["right", "left"]
 def nasal_sign(eye: Eye) -> int:
     """Sign of x towards the nose.
 
-    +1 for the right eye, -1 for the left (front view, x to the observer's right).
+    It is +1 for the right eye, -1 for the left (front view, x to the observer's right).
 
     >>> nasal_sign("right"), nasal_sign("left")
     (1, -1)

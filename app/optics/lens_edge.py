@@ -1,6 +1,6 @@
-"""Thickness of a lens all round a real outline.
+"""Thickness of a lens all round a real outline, with its thickest and thinnest point.
 
-Spherical front, toric back, worked prism; thickest and thinnest point.
+The front is spherical, the back may be toric, and prism may be worked.
 Points are front view (x to the observer's right, y up) in mm from the optical centre. In each meridian the
 back has the surface power S + C sin^2(meridian - axis); for a sphere the thickness is exact, for a torus
 within hundredths of a millimetre at the edge.
@@ -23,9 +23,7 @@ SETTLED_MM = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Lens:
-    """A lens ready to be cut.
-
-    Front curve and back power in dioptres, centre thickness in mm, index, worked prism.
+    """A lens ready to be cut: curves in dioptres, centre thickness in mm, index, worked prism.
     `back` holds the surface powers of the back (minus-cylinder or plus-cylinder form, degrees);
     `worked_prism` in prism dioptres is what surfacing adds at the optical centre, base towards the thicker
     side.
@@ -65,13 +63,13 @@ def lens_of_power(
     index: float,
     worked_prism: Prism = NO_PRISM,
 ) -> Lens:
-    """The lens (mm, dioptres) of a back vertex power with a given front and centre.
+    """The lens (mm, dioptres) of a back vertex power with a given front and centre, by meridians.
 
-    Each back meridian exactly.
     Source: F2 = F'v - F1 / (1 - (t/n) F1), textbook; the cylinder is on the back.
 
-    >>> lens_of_power(Power(-6.0, -1.0, 90), front_power_d=2, centre_thickness_mm=1.5, index=1.6).back.cylinder_d
-    -1.0
+    >>> lens = lens_of_power(Power(-6.0, -1.0, 90), front_power_d=2, centre_thickness_mm=1.5, index=1.6)
+    >>> round(lens.back.sphere_d, 3), lens.back.cylinder_d
+    (-8.004, -1.0)
     """
     require_above_one(index)
     sphere = back_surface_for(
@@ -118,9 +116,8 @@ def thickness_at_points(lens: Lens, points_mm: NDArray[np.float64]) -> NDArray[n
 
 
 def edge_profile(lens: Lens, outline_mm: Outline, optical_centre_mm: tuple[float, float]) -> EdgeProfile:
-    """Edge thickness (mm) all round an outline (n, 2), with the optical centre.
+    """Edge thickness (mm) all round an outline (n, 2); the optical centre (x, y) is in the outline's axes.
 
-    X, y in the outline's axes, mm.
     The thickness between two corner points is not sampled: give an outline with points a millimetre or two
     apart.
     """
@@ -146,9 +143,8 @@ def thinnest_lens(
     minimum: Minimum,
     worked_prism: Prism = NO_PRISM,
 ) -> Lens:
-    """The thinnest lens for an outline.
+    """The thinnest lens for an outline (n, 2) in mm that keeps the least centre and the least edge thickness.
 
-    N, 2, mm that keeps both the least centre and the least edge thickness.
     Centre and back surface depend on each other: start with the least centre, add what the thinnest edge
     lacks, and repeat until nothing is lacking (3 to 5 passes for 0.01 mm).
 

@@ -1,4 +1,4 @@
-"""Form of a lens.
+"""Form of a lens: curves, sags and powers.
 
 Surface powers, sags, vertex powers, nominal curves, lens measure and curve variation factor.
 Surface powers in dioptres with the package's sign (front of a meniscus +, back -). n is the index for the
@@ -132,7 +132,7 @@ def vertex_powers(
 def through_thickness(power_d: float, reduced_thickness_m: float) -> float:
     """Vergence in dioptres after a reduced thickness (metres).
 
-    F / (1 - (t/n) F). Textbook step-along formula.
+    It is F / (1 - (t/n) F). Textbook step-along formula.
     """
     divisor = 1 - reduced_thickness_m * power_d
     if divisor <= 0:
@@ -177,9 +177,8 @@ def curve_variation_factor(*, index: float, reference_index: float = CROWN_INDEX
 def surface_power_from_lens_measure(
     *, reading_d: float, index: float, measure_index: float = TOOL_INDEX
 ) -> float:
-    """True surface power in dioptres from a lens measure marked for another index.
+    """True surface power in dioptres from a lens measure marked for another index: R (n - 1) / (n_m - 1).
 
-    Reading (n - 1) / (n_m - 1).
     Source: formula at freezingblue.com, card set 266585.
 
     >>> round(surface_power_from_lens_measure(reading_d=6.00, index=1.586), 2)
@@ -206,9 +205,9 @@ def index_class(index: float) -> str:
 
 
 def transverse_chromatic_aberration(*, prism_dioptres: float, abbe_number: float) -> float:
-    """Colour fringe in prism dioptres at a point of the lens.
+    """Colour fringe in prism dioptres at a point of the lens: prism / Abbe number.
 
-    Prism / Abbe number; 0.1 is the usual threshold.
+    0.1 is the usual threshold.
     Source: Jalie, The Principles of Ophthalmic Lenses, from memory.
 
     >>> round(transverse_chromatic_aberration(prism_dioptres=6, abbe_number=30), 2)

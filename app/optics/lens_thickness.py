@@ -1,6 +1,4 @@
-"""Centre and edge thickness of a spherical lens at a height from its optical centre.
-
-Exactly and by the rough rule.
+"""Centre and edge thickness of a spherical lens at a height from its centre: exactly and by the rough rule.
 e = t - z1 + z2, t centre, e edge, z1 and z2 the sags of front and back (+ towards the eye), all in mm.
 Source of the identity: M. Jalie, Lens Design,
 https://www.tionet.in/Mags/2023/May-June%202023/files/basic-html/page112.html.
@@ -68,7 +66,7 @@ def lens_with_centre(
 ) -> SphericalLens:
     """The lens (dioptres, mm) of a back vertex power with a given front and centre.
 
-    The usual case of a minus lens.
+    This is the usual case of a minus lens.
 
     >>> lens = lens_with_centre(back_vertex_d=-6, front_power_d=2, centre_thickness_mm=1.5, index=1.6)
     >>> round(lens.back_power_d, 3), round(thickness_at(lens, 25), 3)
@@ -88,7 +86,7 @@ def lens_with_edge(
 ) -> SphericalLens:
     """The lens of a back vertex power that is `edge_thickness_mm` thick at `height_mm`.
 
-    The case of a plus lens.
+    This is the usual case of a plus lens.
     Centre thickness and back surface depend on each other: repeat t = e + z1 - z2(F2(t)) until t stands
     still.
 

@@ -36,7 +36,7 @@ def near_pd_from_rotation_centre(
 ) -> float:
     """Near PD in mm when the fixation distance L' is measured from the eye's centre of rotation.
 
-    DPD (L' - s) / L'.
+    NPD = DPD (L' - s) / L'.
     Source: formula (there with s = 28.5) in the forum of optometria.info.pl, author 246.
 
     >>> round(near_pd_from_rotation_centre(distance_pd_mm=64, fixation_from_rotation_centre_mm=400,
@@ -86,7 +86,7 @@ def near_pd_with_power(
 ) -> float:
     """Near PD in mm with the same horizontal power (dioptres) before both eyes.
 
-    DPD - DPD / (1 + W (1/s - F/1000)).
+    NPD = DPD - DPD / (1 + W (1/s - F/1000)).
     Source: https://groups.google.com/g/sci.med.vision/c/gBzB2WcezUw (63 at 40 cm with -9.00 gives 59.8).
 
     >>> round(near_pd_with_power(distance_pd_mm=63, object_from_lens_mm=400, power_d=-9), 1)
@@ -123,7 +123,7 @@ def pd_read_with_rule(
 ) -> float:
     """PD in mm that a rule shows, held in front of the pupils.
 
-    One eye read after the other with the facing eye.
+    One eye is read after the other, each with the examiner's facing eye.
     PD - (PD - examiner's PD) v / D (similar triangles): an examiner with a smaller PD reads a little less.
 
     >>> read = pd_read_with_rule(

@@ -20,7 +20,7 @@ NO_CYLINDER_D = 1e-9  # below this a computed cylinder is rounding error, and th
 class PowerVector:
     """Thibos' power vector in dioptres.
 
-    Mean sphere and the two crossed-cylinder components at 0/90 and 45/135.
+    Its parts are the mean sphere and the two crossed-cylinder components at 0/90 and 45/135.
     """
 
     mean_d: float
@@ -69,7 +69,7 @@ def power_from_matrix(matrix_d: Matrix) -> Power:
 def _settled(value: float) -> float:
     """Rounding error of the last binary digits removed.
 
-    12 decimals, so that an axis of 180 does not read 0.
+    Twelve decimals stay, so that an axis of 180 does not read 0.
     """
     return round(value, 12)
 
@@ -91,7 +91,7 @@ def power_vector(power: Power) -> PowerVector:
 
 
 def power_from_vector(vector: PowerVector) -> Power:
-    """Sphere, minus cylinder (dioptres) and axis (degrees).
+    """Sphere, minus cylinder (dioptres) and axis (degrees) of a power vector.
 
     C = -2 sqrt(J0^2 + J45^2), S = M - C/2, A = atan2 / 2.
     Source: Thibos, Wheeler & Horner (1997), from memory.
@@ -104,9 +104,9 @@ def power_from_vector(vector: PowerVector) -> Power:
 
 
 def blur_strength(power: Power) -> float:
-    """Length of the power vector in dioptres: sqrt(M^2 + J0^2 + J45^2). Source.
+    """Length of the power vector in dioptres: sqrt(M^2 + J0^2 + J45^2).
 
-    Thibos, Wheeler & Horner (1997).
+    Source: Thibos, Wheeler & Horner (1997).
 
     >>> round(blur_strength(Power(2.50, -1.25, 105)), 4)
     1.9764

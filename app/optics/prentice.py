@@ -64,7 +64,7 @@ def optical_centre_for_prism(
 ) -> tuple[float, float]:
     """Optical centre (x, y) in mm that gives a prism (prism dioptres) at a point.
 
-    D = F^-1 P, the inverse of Prentice.
+    d = F^-1 P, the inverse of Prentice.
     Raises NotPossible when a principal meridian has no power: then prism must be worked, not decentred.
     Source: inverse of the matrix form; component form M. Jalie, as in `prism_at_point`, page 140.
 

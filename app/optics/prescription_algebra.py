@@ -99,10 +99,7 @@ def principal_powers(power: Power) -> tuple[float, float]:
 
 
 def highest_principal_power(power: Power) -> float:
-    """The principal power in dioptres that is largest in size, with its sign.
-
-    Tolerance tables ask for its size.
-    """
+    """The principal power in dioptres that is largest in size, with its sign."""
     return max(principal_powers(power), key=abs)
 
 
@@ -127,9 +124,8 @@ def with_addition(power: Power, addition_d: float) -> Power:
 
 
 def toric_transposition(power: Power, base_curve_d: float) -> ToricForm:
-    """One spherical and one toric surface.
+    """A thin lens as one spherical and one toric surface (dioptres, degrees) with the given base curve.
 
-    Dioptres, degrees for a thin lens, the toric having the given base curve.
     Bring the cylinder to the sign of the base curve; sphere curve = S - base, cross curve = base + C. The
     base curve acts across the axis of the cylinder written so, the cross curve carries its axis.
     Source: http://mrcophth.com/mock/mock10/stationthree.html (-2.00/+1.50 x 90 on a -6.00 base).
@@ -151,8 +147,5 @@ def toric_transposition(power: Power, base_curve_d: float) -> ToricForm:
 
 
 def mirrored(power: Power) -> Power:
-    """The power (dioptres, degrees) as it stands before the fellow eye in a mirror.
-
-    Axis becomes 180 - axis.
-    """
+    """The power (dioptres, degrees) as it stands before the fellow eye in a mirror."""
     return Power(power.sphere_d, power.cylinder_d, mirrored_axis(power.axis_deg))

@@ -169,9 +169,8 @@ def imbalance(*, right: Prism, left: Prism) -> Prism:
 
 
 def split_prism(total: Prism) -> tuple[Prism, Prism]:
-    """The right and the left prism.
+    """The right and the left prism (prism dioptres) that share a total written as before the right eye.
 
-    Prism dioptres that share a total imbalance written as before the right eye.
     Half each with opposite components: horizontal keeps the name of its base, vertical reverses it.
     Source: http://courses.durhamtech.edu/opticianry/oph142/NFOS-12/prism_base/module_01_b.html
     (3 up and 4 in on one eye: 1.5 up and 2 in, 1.5 down and 2 in).

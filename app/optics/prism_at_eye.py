@@ -1,7 +1,4 @@
-"""What a prism does to the eye behind it.
-
-The effective prism at near, and how far it moves the centration point.
-"""
+"""What a prism does to the eye behind it: effective prism at near, shift of the centration point."""
 
 from app.optics.near_centration import LENS_TO_CENTRE_OF_ROTATION_MM
 from app.optics.prism import Prism
@@ -32,7 +29,7 @@ def centration_shift_for_prism(
 ) -> tuple[float, float]:
     """Shift (x, y) in mm, front view, of the centration point behind a prescribed prism.
 
-    S P / 100 to the apex.
+    It goes s P / 100 towards the apex.
     0.27 mm for each prism dioptre with s = 27; the workshop figure is 0.25 mm (Goersch and Stollenwerk,
     from memory). Small-angle geometry. 6 base out before the right eye (base to the observer's left) moves
     the point 1.62 in:

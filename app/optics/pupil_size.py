@@ -39,7 +39,7 @@ def disc_area_deg2(diameter_deg: float) -> float:
 def stanley_davies_diameter(flux_cd_per_m2_deg2: float) -> float:
     """Pupil diameter in mm for a corneal flux density F in cd/m2 deg2.
 
-    7.75 - 5.75 x / (x + 2), x = (F/846)^0.41.
+    D = 7.75 - 5.75 x / (x + 2), x = (F/846)^0.41.
     Source: Stanley & Davies (1995), Ophthalmic Physiol Opt 15:601, as quoted by Watson & Yellott (2012).
 
     >>> round(stanley_davies_diameter(846), 3)
@@ -53,7 +53,7 @@ def stanley_davies_diameter(flux_cd_per_m2_deg2: float) -> float:
 def equivalent_adult_age(age_y: float) -> float:
     """Age in years to put into the unified formula.
 
-    Itself from 20, 19.4167 + 37.593 exp(-0.208269 age) below.
+    The age itself from 20, below it 19.4167 + 37.593 exp(-0.208269 age).
     Pupils grow up to about 20 and shrink afterwards, so a child counts as an older adult.
     Source: extension for the young in Watson & Yellott (2012), appendix; continuous at 20.
 
@@ -70,7 +70,7 @@ def expected_pupil_diameter(
 ) -> float:
     """Pupil diameter in mm to expect by the unified formula, ages 1 to 83 years.
 
-    One or both eyes seeing the light.
+    One or both eyes see the light.
     F = L a M(eyes); D = D_SD + (y - 28.58)(0.02132 - 0.009562 D_SD), y the equivalent adult age.
     Central fixation, no accommodation. Source: Watson & Yellott (2012), J Vis 12(10):12, doi
     10.1167/12.10.12.
@@ -102,7 +102,7 @@ def winn_slope(luminance_cd_per_m2: float) -> float:
 def winn_diameter(*, luminance_cd_per_m2: float, age_y: float) -> float:
     """Pupil diameter in mm for an age in years (17 to 83) and a luminance in cd/m2, 10-degree field.
 
-    Linear in age.
+    It is linear in age.
     Intercept cubic in log10 L; source as for `winn_slope`.
 
     >>> round(winn_diameter(luminance_cd_per_m2=1100, age_y=25), 2)

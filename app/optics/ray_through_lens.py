@@ -47,7 +47,7 @@ def unit(vector: Vector) -> Vector:
 def refracted(direction: Vector, normal: Vector, index_ratio: float) -> Vector:
     """Unit direction after refraction.
 
-    K d + (sqrt(1 - k^2 (1 - c^2)) - k c) N, k = n before / n after, c = d.N.
+    It is k d + (sqrt(1 - k^2 (1 - c^2)) - k c) N, k = n before / n after, c = d.N.
     `normal` is a unit vector on the far side of the surface (c > 0). Raises NotPossible at total reflection.
 
     >>> down = refracted((0.6, 0.0, 0.8), (0.0, 0.0, 1.0), 1 / 1.5)
@@ -112,7 +112,7 @@ def ray_behind_lens(lens: SphericalLens, ray: Ray) -> Ray:
 def back_vertex_power_at(lens: SphericalLens, height_mm: float) -> float:
     """Power in dioptres that a ray parallel to the axis meets at a height in mm.
 
-    1000 / (way from back vertex to axis).
+    1000 / (way in mm from the back vertex to where it crosses the axis).
     Near the axis this is the back vertex power; farther out the spherical aberration shows.
     """
     leaving = ray_behind_lens(lens, Ray((0.0, height_mm, -50.0), (0.0, 0.0, 1.0)))

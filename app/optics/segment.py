@@ -1,7 +1,4 @@
-"""Segments of multifocals.
-
-Where their optical centre lies, the image jump, and sizes that remove an imbalance.
-"""
+"""Segments of multifocals: their optical centres, image jump, and sizes that remove an imbalance."""
 
 import re
 from dataclasses import dataclass
@@ -30,7 +27,7 @@ def round_segment(diameter_mm: float) -> Segment:
 def flat_top_segment(*, width_mm: float, depth_mm: float) -> Segment:
     """A flat-top (D) segment.
 
-    Optical centre below the top = depth - half the width (geometry of a cut circle).
+    Its optical centre lies below the top by depth - half the width (geometry of a cut circle).
     Source of the example: D 28 x 19 at
     http://online.flipbuilder.com/oqxun/fxeq/files/basic-html/page124.html (5 mm).
 
@@ -50,13 +47,13 @@ def executive_segment() -> Segment:
     return Segment("executive", 0.0)
 
 
-FLAT_TOP_CENTRE_MM = 5.0  # D or flat top 28, when no depth is given (https://nbeopart2.com/image-jump/)
+FLAT_TOP_28_CENTRE_MM = 5.0  # D or flat top 28, when no depth is given (https://nbeopart2.com/image-jump/)
 
 
 def segment_from_words(words: str) -> Segment:
     """The segment meant by trade words.
 
-    "round 22", "D 28x19", "FT28", "executive", or with "OC 5 mm below top".
+    Understood are "round 22", "D 28x19", "FT28", "executive", or with "OC 5 mm below top".
     An optical centre written out wins over the shape. Sizes in mm. Raises NotPossible for words not
     understood.
 
@@ -77,8 +74,8 @@ def segment_from_words(words: str) -> Segment:
         return round_segment(sizes[0])
     if shape == "flat top" and len(sizes) > 1:
         return flat_top_segment(width_mm=sizes[0], depth_mm=sizes[1])
-    if shape == "flat top" and sizes:
-        return Segment(shape, FLAT_TOP_CENTRE_MM)
+    if shape == "flat top" and sizes == [28]:
+        return Segment(shape, FLAT_TOP_28_CENTRE_MM)
     raise NotPossible(f"No segment is meant by “{words}”; write for example round 22 or D 28x19.")
 
 
@@ -96,7 +93,7 @@ def _shape_named(text: str) -> str:
 def image_jump(*, segment: Segment, addition_d: float) -> float:
     """Sudden prism at the segment top in prism dioptres, base down.
 
-    Top-to-centre in cm x addition (dioptres).
+    Segment top to segment centre in cm x addition (dioptres).
     It does not depend on the distance power. Source: round 24, addition 2.00: 2.4 at
     http://online.flipbuilder.com/oqxun/fxeq/files/basic-html/page124.html.
 

@@ -25,7 +25,7 @@ def spectacle_magnification(
     index: float,
     lens_to_entrance_pupil_mm: float,
 ) -> Magnification:
-    """Shape x power.
+    """Shape factor x power factor.
 
     1 / (1 - (t/n) F1) x 1 / (1 - d F'v), powers in dioptres, lengths in mm (metres in the formula).
     d runs from the back vertex to the entrance pupil: vertex distance + 3 mm.

@@ -1,6 +1,4 @@
-"""Power of a tilted and wrapped lens.
-
-What is worn from what is ordered, and what to order for what is wanted.
+"""Power of a tilted and wrapped lens: worn from ordered, and ordered from wanted.
 Thin lens, line of sight through the optical centre. Pantoscopic tilt + with the lower rim towards the face,
 wrap + with the temporal side towards the face, degrees. Real thick, curved lenses differ by a few
 hundredths of a dioptre at 10 degrees; `tests/optics/test_against_ray_tracer.py` tabulates by how much.

@@ -73,7 +73,7 @@ def wrap_for_decentration(
 ) -> float:
     """Wrap in degrees that lets the axis of a lens decentred in (mm, + in) pass the centre of rotation.
 
-    Asin(d / s).
+    asin(d / s), geometry.
 
     >>> round(wrap_for_decentration(4), 2)
     8.52

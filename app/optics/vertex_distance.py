@@ -56,7 +56,7 @@ def moved_prescription_by_matrix(power: Power, *, tested_vertex_mm: float, worn_
 def needs_tested_vertex(power: Power) -> bool:
     """True when the prescription should state the vertex distance at which it was found.
 
-    5.00 D in any meridian.
+    That is from 5.00 D in any meridian.
     Source: UK practice after BS 2738-3, from memory.
 
     >>> needs_tested_vertex(Power(-3.00, -2.00, 90)), needs_tested_vertex(Power(-3.00, -1.75, 90))

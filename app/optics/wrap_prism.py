@@ -1,6 +1,6 @@
 """Prism that a wrapped lens makes along the line of sight, even without power.
 
-By the rule and by an exact trace.
+It is given by the usual rule and by an exact trace.
 Prism dioptres, + base out, for a wrap that is + with the temporal side towards the face; the compensating
 prism is base in. The same for both eyes.
 """

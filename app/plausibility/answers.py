@@ -129,9 +129,14 @@ def is_answered(finding: Finding, answers: Sequence[GivenAnswer], working: Itera
 
 
 def open_findings(judgement: Judgement, answers: Sequence[GivenAnswer]) -> tuple[Finding, ...]:
-    """The findings that wait for an answer, worst first and root causes first among equals. No notes."""
+    """The findings that wait for an answer, worst first and root causes first among equals.
+
+    No notes, and nothing about a record that is merely unfinished (`blocks_sign_off` has that).
+    """
     waiting = [
-        finding for finding in judgement.findings if not is_answered(finding, answers, judgement.working)
+        finding
+        for finding in judgement.findings
+        if finding.check not in UNFINISHED and not is_answered(finding, answers, judgement.working)
     ]
     return root_causes_first(waiting, judgement.held_back)
 

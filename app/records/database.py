@@ -1,5 +1,6 @@
 """The database: reading from many threads at once, writing through one lane."""
 
+import errno
 import os
 import shutil
 import sqlite3
@@ -11,12 +12,14 @@ from pathlib import Path
 from sqlalchemy import Connection
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import TimeoutError as NoConnectionInTime
 
-from app.records.errors import StoreBusy, StoreDamaged, StoreProblem
+from app.records.errors import StoreBusy, StoreDamaged, StoreFull, StoreProblem, StoreReadOnly
+from app.records.file_systems import network_file_system
 from app.records.kept import Kept
 from app.records.migrate import NEWEST, migrate, stored_revision
 from app.records.sqlite_engines import reading_engine, writing_engine
-from app.records.sqlite_errors import problem_of, problem_with_code
+from app.records.sqlite_errors import problem_of
 from app.records.store_lock import StoreLock
 from app.records.stored_fitting import StoredFitting
 
@@ -93,7 +96,9 @@ class Database:
         """Turn a database error into words; after damage was seen, refuse to write."""
         try:
             yield
-        except DBAPIError as error:
+        except NoConnectionInTime as error:
+            raise StoreBusy from error
+        except (DBAPIError, sqlite3.Error) as error:
             problem = problem_of(error)
             if problem is None:
                 raise
@@ -145,9 +150,18 @@ def sqlite_caution() -> str:
 
 def _make_room(file: Path) -> None:
     """The folder and the file, readable by their owner alone: they hold health data."""
-    file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    if not file.exists():
-        os.close(os.open(file, os.O_CREAT | os.O_RDWR, 0o600))
+    try:
+        file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        if not file.exists():
+            os.close(os.open(file, os.O_CREAT | os.O_RDWR, 0o600))
+    except OSError as error:
+        raise (StoreFull() if error.errno == errno.ENOSPC else StoreReadOnly()) from error
+    system = network_file_system(file.parent)
+    if system is not None:
+        raise StoreProblem(
+            f"The data folder lies on a network drive ({system}), where readings could be lost. "
+            "Choose a folder on this computer's own disk (CHAIR_TO_BENCH_DATA)."
+        )
 
 
 def _revision(file: Path) -> str | None:
@@ -155,4 +169,4 @@ def _revision(file: Path) -> str | None:
     try:
         return stored_revision(file)
     except sqlite3.DatabaseError as error:
-        raise problem_with_code(error.sqlite_errorcode) or error from error
+        raise problem_of(error) or error from error

@@ -19,7 +19,10 @@ class Conflict(RecordsError):
 
     def __init__(self, fields: dict[str, FieldValue]) -> None:
         self.fields = fields
-        who = ", ".join(sorted({value.by for value in fields.values()})) or "Somebody else"
+        if not fields:
+            super().__init__("Something was entered since this page was made. Look at it again, then decide.")
+            return
+        who = ", ".join(sorted({value.by for value in fields.values() if value.by})) or "Somebody else"
         super().__init__(f"{who} changed this meanwhile. Both values are shown: choose which one is right.")
 
 

@@ -38,7 +38,7 @@ def writing_engine(url: str) -> Engine:
 
 def reading_engine(url: str) -> Engine:
     """Connections that cannot write; each transaction sees one moment of the database."""
-    engine = create_engine(url, pool_size=READERS, max_overflow=MORE_READERS)
+    engine = create_engine(url, pool_size=READERS, max_overflow=MORE_READERS, pool_timeout=WAIT_MS / 1000)
     _set_up(engine, (*_ALWAYS, "query_only=ON"), begin="BEGIN")
     return engine
 

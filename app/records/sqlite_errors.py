@@ -30,9 +30,10 @@ _MEANINGS: dict[int, Callable[[], StoreProblem]] = {
 }
 
 
-def problem_of(error: DBAPIError) -> StoreProblem | None:
+def problem_of(error: DBAPIError | sqlite3.Error) -> StoreProblem | None:
     """The problem behind a database error, None where it is not one of the store's but of the request."""
-    return problem_with_code(getattr(error.orig, "sqlite_errorcode", None))
+    cause = error.orig if isinstance(error, DBAPIError) else error
+    return problem_with_code(getattr(cause, "sqlite_errorcode", None))
 
 
 def problem_with_code(code: int | None) -> StoreProblem | None:

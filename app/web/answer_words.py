@@ -4,10 +4,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from app.catalogue.choice import Choice
-from app.catalogue.choices import CHOICES, HISTORY_CHOICES, PAIR_CHOICES
+from app.catalogue.choices import CHOICES, PAIR_CHOICES
 from app.catalogue.measurement import SIDE_WORDS, SIDES, Side
 from app.fitting.cover_test import CoverFinding
+from app.fitting.details import PAIR_DETAILS
 from app.fitting.entry import show_number
+from app.fitting.field_paths import HISTORY_QUESTIONS
 from app.fitting.field_text import SEVERAL_ANSWERS_SEPARATOR
 from app.fitting.fitting import Fitting
 from app.fitting.pair import Pair
@@ -43,6 +45,7 @@ def answer_words(choice: Choice, text: str) -> str:
 
 NOTHING_SAID = frozenset({"none", "clear", "sound", "straight"})
 """Answers that change nothing for the bench."""
+SIZES_FOR_AN_ORDER = frozenset({"longest_diameter_mm"})
 ALWAYS_SAID = frozenset({"allergy"})
 """Asked of every patient because a bench relies on the answer, none too. Common practice."""
 
@@ -51,7 +54,7 @@ def history_said(fitting: Fitting, *, for_order: bool = False) -> tuple[Said, ..
     """What was asked of the person; for an order only what the bench needs."""
     return tuple(
         Said(choice.label, answer_words(choice, fitting.history[choice.key]))
-        for choice in HISTORY_CHOICES
+        for choice in HISTORY_QUESTIONS.values()
         if fitting.history.get(choice.key)
         and (not for_order or _for_the_bench(choice, fitting.history[choice.key]))
     )
@@ -62,13 +65,23 @@ def _for_the_bench(choice: Choice, answer: str) -> bool:
 
 
 def pair_said(pair: Pair, *, leave_out: Iterable[str] = (), for_order: bool = False) -> tuple[Said, ...]:
-    """What was chosen for a pair, in the order of the catalogue."""
+    """What was chosen for a pair, in the order of the catalogue, then its sizes in mm.
+
+    An order has its sizes among its dimensions, apart from the longest diameter, which a lens maker wants.
+    """
     left_out = set(leave_out)
-    return tuple(
+    chosen = [
         Said(choice.label, words)
         for choice, words in _pair_answers(pair)
         if choice.key not in left_out and (choice.on_order or not for_order)
-    )
+    ]
+    sizes = [
+        Said(f"{detail.label} ({detail.unit})", pair_value(pair, detail.key))
+        for detail in PAIR_DETAILS
+        if detail.key not in CHOICES and pair_value(pair, detail.key)
+        if not for_order or detail.key in SIZES_FOR_AN_ORDER
+    ]
+    return (*chosen, *sizes)
 
 
 def _pair_answers(pair: Pair) -> Iterator[tuple[Choice, str]]:

@@ -7,7 +7,7 @@ from starlette.types import Scope
 from app.practice.settings import PracticeSettings
 from app.records.database import Database
 from app.records.practice import load_settings
-from app.web import errors, pages
+from app.web import errors, health, pages
 from app.web.rendering import STATIC
 from app.web.security import SecurityMiddleware
 
@@ -28,11 +28,13 @@ def create_application(database: Database, *, demo: bool = False) -> FastAPI:
     application.state.database = database
     application.state.demo = demo
     refresh_practice(application, load_settings(database))
-    application.add_middleware(SecurityMiddleware)
+    application.add_middleware(SecurityMiddleware, show_unexpected=errors.show_unexpected)
     application.mount("/static", MarkedStaticFiles(directory=STATIC), name="static")
     errors.register(application)
     for router in pages.ROUTERS:
-        application.include_router(router)
+        application.include_router(
+            router, include_in_schema=router.prefix == "/api" or router is health.router
+        )
     return application
 
 

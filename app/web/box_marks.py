@@ -1,8 +1,9 @@
 """Marks on a box other than readings: not taken, entered in error, accepted."""
 
 from datetime import UTC, datetime
+from typing import Annotated
 
-from fastapi import APIRouter, Request
+from fastapi import APIRouter, Form, Request
 from fastapi.responses import Response
 
 from app.catalogue.reasons import REASONS
@@ -10,9 +11,8 @@ from app.fitting.reading import NotTaken
 from app.records.readings import accept_readings, add_not_taken, mark_entered_in_error, withdraw_not_taken
 from app.web.box import pair_of, read_box
 from app.web.chair import take_chair
-from app.web.readings import Text, answer, refuse_near_eye, stored
+from app.web.readings import Text, answer, refuse_near_eye, stay, stored
 from app.web.session import MayAnswer, MayMeasure, Records
-from app.web.step_view import standing_in
 from app.web.steps import Entered
 
 router = APIRouter()
@@ -71,7 +71,7 @@ def take_after_all(
         side=place.side,
         pair=pair_of(place.measurement),
     )
-    return answer(request, take_chair(request, records, fitting_id), who, place, Entered())
+    return stay(request, take_chair(request, records, fitting_id), who, place)
 
 
 @router.post("/fittings/{fitting_id}/entered-in-error")
@@ -96,7 +96,7 @@ def enter_in_error(
     mark_entered_in_error(
         records, key=key, actor=who.actor, fitting_id=fitting_id, identity=identity, reason=reason.strip()
     )
-    return answer(request, take_chair(request, records, fitting_id), who, place, Entered())
+    return stay(request, take_chair(request, records, fitting_id), who, place)
 
 
 @router.post("/fittings/{fitting_id}/accept")
@@ -106,14 +106,11 @@ def accept(
     fitting_id: str,
     box: Text,
     key: Text,
+    identity: Annotated[list[str], Form()],
     *,
     who: MayAnswer,
 ) -> Response:
-    """Accept an assistant's proposed readings in a box."""
+    """Accept the proposed readings that the practitioner saw in a box, and no other that came meanwhile."""
     place = read_box(box)
-    chair = take_chair(request, records, fitting_id)
-    proposed = [
-        reading.identity for reading in standing_in(chair, place) if reading.proposed and reading.identity
-    ]
-    accept_readings(records, key=key, actor=who.actor, fitting_id=fitting_id, identities=tuple(proposed))
+    accept_readings(records, key=key, actor=who.actor, fitting_id=fitting_id, identities=tuple(identity))
     return stored(request, take_chair(request, records, fitting_id), who, place)

@@ -6,6 +6,7 @@ from functools import cached_property
 
 from fastapi import Request
 
+from app.catalogue.measurement import Side
 from app.fitting.fitting import Fitting
 from app.fitting.reading import Reading
 from app.fitting.working import current_readings
@@ -58,6 +59,14 @@ class Chair:
     def current(self) -> tuple[Reading, ...]:
         """The readings that count."""
         return current_readings(self.fitting)
+
+    @cached_property
+    def standing(self) -> dict[tuple[str, Side | None], list[Reading]]:
+        """The readings that count, by measurement and side: every box of every step asks for its own."""
+        found: dict[tuple[str, Side | None], list[Reading]] = {}
+        for reading in self.current:
+            found.setdefault((reading.measurement, reading.side), []).append(reading)
+        return found
 
     @cached_property
     def open_findings(self) -> tuple[Finding, ...]:

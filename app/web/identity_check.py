@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from app.records.people import PersonDetails
+from app.records.person_details import PersonDetails
 from app.web.words import day
 from app.web.written_date import NotADate, read_date
 
@@ -99,7 +99,9 @@ def agrees(item: Item, said: str, details: PersonDetails) -> bool:
 def plain_words(text: str) -> list[str]:
     """The words of a text without capitals, accents and stops."""
     bare = "".join(
-        letter for letter in unicodedata.normalize("NFKD", text.casefold()) if not unicodedata.combining(letter)
+        letter
+        for letter in unicodedata.normalize("NFKD", text.casefold())
+        if not unicodedata.combining(letter)
     )
     return re.findall(r"\w+", bare.replace("'", "").replace("’", ""))
 
@@ -118,10 +120,9 @@ def _same_day(said: str, born: str | None) -> bool:
 
 
 def _same_telephone(said: str, held: str) -> bool:
-    spoken, stored = re.sub(r"\D", "", said), re.sub(r"\D", "", held)
-    return len(spoken) >= LEAST_DIGITS and len(stored) >= LEAST_DIGITS and (
-        stored.endswith(spoken.lstrip("0")) or spoken.endswith(stored.lstrip("0"))
-    )
+    spoken, stored = re.sub(r"\D", "", said).lstrip("0"), re.sub(r"\D", "", held).lstrip("0")
+    shortest = min(len(spoken), len(stored))
+    return shortest >= LEAST_DIGITS and (stored.endswith(spoken) or spoken.endswith(stored))
 
 
 def _same_address(said: str, held: str) -> bool:

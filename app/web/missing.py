@@ -2,8 +2,7 @@
 
 from collections.abc import Iterator
 
-from app.catalogue.choices import HISTORY_CHOICES
-from app.fitting.field_paths import DISTANCES, label_at
+from app.fitting.field_paths import DISTANCES, HISTORY_QUESTIONS, label_at
 from app.fitting.fields import missing_fields
 from app.plausibility.finding import Subject
 from app.web.box import boxes_of_step, pair_of
@@ -33,7 +32,8 @@ def _missing_readings(chair: Chair) -> Iterator[tuple[Subject, str]]:
 def _missing_answers(chair: Chair) -> Iterator[tuple[Subject, str]]:
     texts = {path: value.text for path, value in chair.stored.fields.items() if value.text}
     steps = {step.key for step in ordered_steps(chair)}
-    wanted = [f"history.{choice.key}" for choice in HISTORY_CHOICES if choice.required and "person" in steps]
+    questions = HISTORY_QUESTIONS.values() if "person" in steps else ()
+    wanted = [f"history.{question.key}" for question in questions if question.required]
     if "cover_test" in steps:
         wanted += [f"cover_test.{distance}.finding" for distance in DISTANCES]
     for path in wanted:

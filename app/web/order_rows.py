@@ -1,13 +1,16 @@
 """The rows of an order sheet: R and L on one line; facial value, adjustment, ordered value side by side."""
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
 
 from app.catalogue.conditions import CONDITIONS
 from app.catalogue.measurement import UNIT_WORDS
+from app.catalogue.reasons import REASONS
 from app.fitting.entry import show_number
 from app.fitting.fitting import Fitting
-from app.fitting.reading import Reading
+from app.fitting.reading import NotTaken, Reading
 from app.fitting.working import WorkingValue, current_readings
 from app.frame.ordered_dimension import Group, OrderedDimension
 from app.plausibility.finding import Finding
@@ -25,9 +28,12 @@ COMES_FROM = {
     "overall_length": "drop_length",
 }
 """Reading behind a dimension of another name, whose notes therefore belong to it."""
+TOLD_TO_THE_BENCH = ("at_fit_up", "estimated", "previous_record")
+"""Reasons that a bench can use; why else a patient was not measured is not its business."""
 HEIGHTS = ("segment_height", "fitting_height", "centre_height")
-DECIMALS = 1
-"""Worked-out lengths are shown to a tenth of a millimetre: finer than a bench can work. Common practice."""
+TENTH = Decimal("0.1")
+"""Worked-out values are shown to a tenth of a millimetre or degree: finer than a bench works. Common practice."""
+WRITTEN_NUMBER = re.compile(r"\d+(\.\d+)?")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +120,21 @@ def _row(lines: Sequence[OrderedDimension], behind: Behind) -> OrderRow:
 
 
 def _number(value: float | None) -> str:
-    return "" if value is None else show_number(round(value, DECIMALS))
+    return "" if value is None else show_number(to_a_tenth(value))
+
+
+def to_a_tenth(value: float) -> float:
+    """The value to a tenth, halves away from zero as people round.
+
+    >>> to_a_tenth(2.25), to_a_tenth(-0.04)
+    (2.3, 0.0)
+    """
+    return float(Decimal(repr(value)).quantize(TENTH, ROUND_HALF_UP)) + 0.0
+
+
+def _words(text: str) -> str:
+    """The words of a signed value with its number shown to a tenth, as in the box beside them."""
+    return WRITTEN_NUMBER.sub(lambda found: _number(float(found[0])), text)
 
 
 def _both(values: dict[str | None, str]) -> str:
@@ -130,7 +150,7 @@ def _adjustment(lines: Sequence[OrderedDimension]) -> str:
 
 def _remarks(lines: Sequence[OrderedDimension], behind: Behind) -> Iterable[str]:
     """Signs in words, planned or measured, confirmations, and notes beside the value that they explain."""
-    words = {line.side: line.words for line in lines if line.words}
+    words = {line.side: _words(line.words) for line in lines if line.words}
     if len(set(words.values())) == 1 and len(words) == len(lines):
         yield next(iter(words.values()))
     else:
@@ -138,8 +158,34 @@ def _remarks(lines: Sequence[OrderedDimension], behind: Behind) -> Iterable[str]
     first = lines[0]
     if first.dimension in HEIGHTS and first.ordered is not None:
         yield "planned" if first.basis.startswith("planned") else "measured"
+    yield from _needed(lines)
+    yield from _gaps(lines, behind)
     yield from _confirmed(lines, behind)
     yield from _notes(lines, behind)
+
+
+def _needed(lines: Sequence[OrderedDimension]) -> Iterable[str]:
+    """What is missing, where it is not the dimension itself under its own name."""
+    names = dict.fromkeys(name for line in lines for name in line.missing)
+    others = [name for name in names if not name.startswith(lines[0].label)]
+    if others:
+        yield f"needs {'; '.join(others)}"
+
+
+def _gaps(lines: Sequence[OrderedDimension], behind: Behind) -> Iterable[str]:
+    """Why a reading behind the row was not taken, as far as the bench can use it."""
+    wanted = {lines[0].dimension, COMES_FROM.get(lines[0].dimension, lines[0].dimension)}
+    for gap in behind.fitting.not_taken:
+        if gap.measurement in wanted and any(line.missing for line in lines):
+            said = _why_not(gap)
+            yield f"{gap.side}: {said}" if gap.side else said
+
+
+def _why_not(gap: NotTaken) -> str:
+    if gap.reason not in TOLD_TO_THE_BENCH:
+        return "not taken"
+    reason = REASONS[gap.reason].partition(" (")[0].lower()
+    return f"{reason}: {gap.detail}" if gap.detail else reason
 
 
 def _confirmed(lines: Sequence[OrderedDimension], behind: Behind) -> Iterable[str]:
@@ -149,23 +195,30 @@ def _confirmed(lines: Sequence[OrderedDimension], behind: Behind) -> Iterable[st
         return
     own = [value for value in behind.working if value.measurement == measurement]
     if {value.side for value in own if value.count > 1} == {"R", "L"}:
-        yield "R and L differ: measured twice, confirmed"
+        yield "R and L differ: measured twice each"
     elif measurement in behind.both_sides_answered:
-        yield "R and L differ: confirmed twice, by reading and by answer"
+        yield "R and L differ: confirmed twice"
     else:
         yield "R and L differ: as measured"
 
 
 def _notes(lines: Sequence[OrderedDimension], behind: Behind) -> Iterable[str]:
+    """Notes and circumstances of the readings behind the row, right and left together where they are alike."""
     dimension = lines[0].dimension
     wanted = {dimension, COMES_FROM.get(dimension, dimension)}
-    ordered_sides = {line.side for line in lines}
-    for reading in current_readings(behind.fitting):
-        if reading.measurement in wanted and (said := _said(reading)):
-            side = f"{reading.side}: " if reading.side and ordered_sides != {None} else ""
-            yield f"{side}{said}"
+    own = [reading for reading in current_readings(behind.fitting) if reading.measurement in wanted]
+    several = len({reading.condition for reading in own}) > 1
+    sides: dict[str, list[str]] = {}
+    for reading in own:
+        if said := _said(reading, with_value=several):
+            sides.setdefault(said, []).append(reading.side or "")
+    for said, places in sides.items():
+        place = ", ".join(side for side in ("R", "L") if side in places)
+        yield f"{place}: {said}" if place else said
 
 
-def _said(reading: Reading) -> str:
+def _said(reading: Reading, *, with_value: bool) -> str:
     circumstance = CONDITIONS.get(reading.condition or "", "").lower()
-    return ", ".join(part for part in (circumstance, reading.note) if part)
+    value = show_number(reading.value) if with_value and circumstance else ""
+    first = " ".join(part for part in (circumstance, value) if part)
+    return ", ".join(part for part in (first, reading.note) if part)

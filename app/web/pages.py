@@ -1,6 +1,7 @@
 """The list of all routes, by person."""
 
 from app.web import (
+    api,
     box_answers,
     box_marks,
     compare,
@@ -37,6 +38,7 @@ ROUTERS = (
     manage_accounts.router,
     help.router,
     health.router,
+    api.router,
     overview.router,
     compare.router,
     review.router,

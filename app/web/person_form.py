@@ -4,8 +4,9 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Literal
 
-from app.records.people import PersonDetails
+from app.records.person_details import PersonDetails
 from app.web.words import day
 from app.web.written_date import NotADate, read_born
 
@@ -48,6 +49,7 @@ LABELS = {
     "note": "Note for the practice",
 }
 SEXES = (("F", "Female"), ("M", "Male"), ("", "Not given"))
+SEX_OF: dict[str, Literal["F", "M"]] = {"F": "F", "M": "M"}
 CHANNELS = (
     ("telephone", "Telephone"),
     ("text_message", "Text message"),
@@ -134,7 +136,7 @@ def details_of(text: Mapping[str, str], born: str | None) -> PersonDetails:
         given_name=text["given_name"],
         preferred_name=text["preferred_name"],
         born=born,
-        sex={"F": "F", "M": "M"}.get(text["sex"]),
+        sex=SEX_OF.get(text["sex"]),
         telephone=text["telephone"],
         email=text["email"],
         address_line=text["address_line"],

@@ -11,17 +11,15 @@ from app.catalogue.catalogue import STEP_OF
 from app.fitting.entry import Entry, NotUsable, read_entry
 from app.fitting.reading import Reading
 from app.plausibility.slips import guess_slip
-from app.records.drafts import save_draft
+from app.records.drafts import load_draft, save_draft
 from app.records.errors import NotAllowed
-from app.records.readings import (
-    add_reading,
-)
+from app.records.readings import add_reading, withdraw_not_taken
 from app.web.box import BoxKey, pair_of, read_box
 from app.web.chair import Chair, take_chair
 from app.web.rendering import is_fragment
 from app.web.screens import screen_with
 from app.web.session import MayMeasure, Records, Who
-from app.web.step_view import findings_about, standing_in
+from app.web.step_view import findings_about, not_taken_in, standing_in
 from app.web.steps import Entered, next_box, show_step
 
 router = APIRouter()
@@ -44,6 +42,7 @@ def take_reading(
     note: Text = "",
     as_entered: Text = "",
     way: Text = "another",
+    last: Text = "",
     again: Text = "",
     source: Text = "typed",
     *,
@@ -62,12 +61,37 @@ def take_reading(
     offers = () if as_entered else guess_slip(place.measurement, entry.value, child=chair.fitting.child)
     if offers:
         return answer(request, chair, who, place, replace(kept, offers=offers), 422)
-    last = standing_in(chair, place)
-    corrects = last[-1].identity if way == "correction" and last else None
+    # The reading that the person saw, not the newest: another tablet may have added one meanwhile.
+    seen = {reading.identity for reading in standing_in(chair, place)}
+    corrects = last if way == "correction" and last in seen else None
     reading = make_reading(who, place, entry, chosen, chair, source=source, replaces=corrects)
+    take_back_gap(records, who, chair, place, key)
     add_reading(records, key=key, actor=who.actor, fitting_id=fitting_id, reading=reading)
-    save_draft(records, account=who.account, fitting_id=fitting_id, field=box, text="")
+    clear_draft(records, who, fitting_id)
     return stored(request, take_chair(request, records, fitting_id), who, place)
+
+
+def take_back_gap(records: Records, who: Who, chair: Chair, place: BoxKey, key: str) -> None:
+    """A reading that could be taken after all is no longer "not taken"."""
+    gap = not_taken_in(chair, place)
+    if gap is None:
+        return
+    withdraw_not_taken(
+        records,
+        key=f"{key}-gap",
+        actor=who.actor,
+        fitting_id=chair.stored.fitting_id,
+        measurement=gap.measurement,
+        side=gap.side,
+        pair=gap.pair,
+    )
+
+
+def clear_draft(records: Records, who: Who, fitting_id: str) -> None:
+    """Forget the half-typed number that became a reading; costs a write only where there was one."""
+    draft = load_draft(records, account=who.account, fitting_id=fitting_id)
+    if draft is not None and draft.text:
+        save_draft(records, account=who.account, fitting_id=fitting_id, field=draft.field, text="")
 
 
 def make_reading(
@@ -131,6 +155,15 @@ def stored(request: Request, chair: Chair, who: Who, place: BoxKey) -> Response:
         base = f"/fittings/{chair.stored.fitting_id}/steps/{step.key}"
         return RedirectResponse(f"{base}?box={target}&after={place}", status_code=303)
     return answer(request, chair, who, target, Entered(after=place))
+
+
+def stay(request: Request, chair: Chair, who: Who, place: BoxKey) -> Response:
+    """After a mark on a box: the same box again."""
+    if not is_fragment(request):
+        step = STEP_OF[place.measurement.key]
+        base = f"/fittings/{chair.stored.fitting_id}/steps/{step.key}"
+        return RedirectResponse(f"{base}?box={place}", status_code=303)
+    return answer(request, chair, who, place, Entered())
 
 
 def answer(

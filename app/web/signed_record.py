@@ -8,6 +8,7 @@ from app.fitting.fitting_file import read_fitting, write_fitting
 from app.frame.ordered import ordered_dimensions
 from app.frame.ordered_dimension import OrderedDimension
 from app.practice.settings import PracticeSettings
+from app.records.errors import RecordsError
 
 SIGNED_SCHEMA = "chair-to-bench/signed/1"
 KNOWN_PARTS = frozenset(part.name for part in fields(OrderedDimension))
@@ -31,7 +32,9 @@ def signed_document(fitting: Fitting, settings: PracticeSettings) -> dict[str, A
 
 
 def read_signed(document: dict[str, Any]) -> SignedRecord:
-    """The record in a signed document."""
+    """The record in a signed document. RecordsError, with words for the screen, where it is none of ours."""
+    if document.get("schema") != SIGNED_SCHEMA:
+        raise RecordsError("This signed version was not made by this version of the app and cannot be shown.")
     orders = {
         int(number): tuple(_dimension(line) for line in lines) for number, lines in document["orders"].items()
     }

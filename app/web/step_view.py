@@ -92,7 +92,9 @@ def readings_in(chair: Chair, key: BoxKey) -> tuple[Reading, ...]:
 
 def standing_in(chair: Chair, key: BoxKey) -> tuple[Reading, ...]:
     """The readings of a box that count."""
-    return tuple(reading for reading in chair.current if fits(key, reading))
+    return tuple(
+        reading for reading in chair.standing.get((key.measurement.key, key.side), ()) if fits(key, reading)
+    )
 
 
 def not_taken_in(chair: Chair, key: BoxKey) -> NotTaken | None:

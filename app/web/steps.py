@@ -143,6 +143,8 @@ def show_step(
         condition_matters=condition_matters(chair, armed.measurement),
         entered=entered,
         taken=taken,
+        last_seen=next((reading.identity for reading in reversed(standing_in(chair, armed))), ""),
+        proposed_seen=[reading.identity for reading in standing_in(chair, armed) if reading.proposed],
         gap=not_taken_in(chair, armed),
         findings=shown_findings(chair, armed),
         outcome=outcome(chair, entered.after, armed),

@@ -13,7 +13,7 @@ from app.web.sheet import SheetBox, sheet_boxes
 from app.web.sheet_text import Fitted, Struck, fit, gaps_said, notes_said, struck_readings
 
 ROOM_FOR_HISTORY = 1150
-ROOM_FOR_PAIR = 700
+ROOM_FOR_PAIR = 950
 ROOM_FOR_REASONS = 420
 ROOM_FOR_NOTES = 620
 ROOM_FOR_STRUCK = 420

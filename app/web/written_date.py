@@ -52,7 +52,9 @@ def month_number(word: str, text: str) -> str:
 def whole_date(text: str, *, year: str, month: str, day: str) -> str:
     """The date of three written numbers, with words for each way in which they can be wrong."""
     if len(year) != 4:
-        raise NotADate(f"Write the year with all four digits, so that nobody is a century too young. {EXAMPLE}")
+        raise NotADate(
+            f"Write the year with all four digits, so that nobody is a century too young. {EXAMPLE}"
+        )
     if not 1 <= int(month) <= 12:
         raise NotADate(f"“{text.strip()}” has no month {int(month)}. {EXAMPLE}")
     try:

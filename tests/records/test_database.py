@@ -1,24 +1,19 @@
 """The database keeps what it acknowledged, and says in words what is wrong."""
 
-import os
 import sqlite3
-import subprocess
-import sys
 import threading
-from pathlib import Path
 
 import pytest
 from sqlalchemy.exc import DBAPIError
 
 from app.fitting.reading import Reading
 from app.records.actor import Actor
-from app.records.database import Database, open_database
+from app.records.database import Database
 from app.records.errors import (
     StoreBusy,
     StoreDamaged,
     StoreFailed,
     StoreFull,
-    StoreInUse,
     StoreProblem,
     StoreReadOnly,
 )
@@ -84,36 +79,6 @@ def test_reading_goes_on_while_somebody_writes(database: Database) -> None:
     assert "not committed yet" not in names
 
 
-def test_a_second_server_on_the_same_data_refuses_in_words(tmp_path: Path) -> None:
-    file = tmp_path / "practice.sqlite"
-    first = open_database(url_of(file), exclusive=True)
-    program = (
-        "import sys; from app.records.database import open_database as o; o(sys.argv[1], exclusive=True)"
-    )
-
-    second = subprocess.run(
-        [sys.executable, "-c", program, url_of(file)], capture_output=True, text=True, check=False
-    )
-
-    assert second.returncode != 0
-    assert f"already runs on these data (process {os.getpid()})" in second.stderr
-    with pytest.raises(StoreInUse, match="Only one server"):
-        open_database(url_of(file), exclusive=True)
-    first.close()
-    open_database(url_of(file), exclusive=True).close()
-
-
-def test_the_files_are_readable_by_their_owner_alone(tmp_path: Path) -> None:
-    if os.name == "nt":
-        pytest.skip("Windows keeps rights in another way")
-    file = tmp_path / "data" / "practice.sqlite"
-
-    open_database(url_of(file)).close()
-
-    assert file.stat().st_mode & 0o077 == 0
-    assert file.parent.stat().st_mode & 0o077 == 0
-
-
 def test_a_full_disk_is_said_in_words_and_heals_by_itself(
     database: Database, ines: Actor, fitting_id: str
 ) -> None:
@@ -169,17 +134,6 @@ def test_a_lane_that_does_not_move_is_said_in_words(
         thread.join()
 
     assert len(seen) == 1
-
-
-def test_a_file_that_is_no_database_is_not_touched(tmp_path: Path) -> None:
-    file = tmp_path / "practice.sqlite"
-    file.write_bytes(b"a letter to the bench, not a database" * 200)
-    before = file.read_bytes()
-
-    with pytest.raises(StoreDamaged, match="restore the latest verified backup"):
-        open_database(url_of(file))
-
-    assert file.read_bytes() == before
 
 
 def test_after_damage_nothing_more_is_written(database: Database, ines: Actor, fitting_id: str) -> None:
@@ -254,7 +208,11 @@ def test_check_says_when_the_disk_is_nearly_full(database: Database, monkeypatch
     assert "MB are free" in words
 
 
-@pytest.mark.parametrize("url", ["sqlite://", "sqlite:///:memory:", "postgresql://practice/records"])
-def test_a_place_that_cannot_hold_records_is_refused_with_an_example(url: str) -> None:
-    with pytest.raises(StoreProblem, match=r"such as sqlite:////data/practice\.sqlite"):
-        Database(url)
+def test_a_file_spoiled_while_the_server_runs_is_said_in_words(database: Database) -> None:
+    database.close()
+    database.file.write_bytes(b"not a database any more" * 500)
+
+    opened = Database(database.url)
+    with pytest.raises(StoreDamaged), opened.read():
+        pytest.fail("a spoiled file was read")
+    opened.close()

@@ -91,7 +91,7 @@ def test_signing_what_moved_on_since_the_review_is_refused(
     late = Reading(measurement="head_width", value=148, text="148")
     add_reading(database, key=new_key(), actor=theo, fitting_id=fitting_id, reading=late)
 
-    with pytest.raises(Conflict):
+    with pytest.raises(Conflict, match="since this page was made"):
         sign(database, ines, fitting_id, revision=reviewed)
 
     now_there = load_fitting(database, fitting_id)
