@@ -15,7 +15,7 @@ from app.reference.bibliography import ANSUR_2
 ASK, NOTE = Severity.ASK, Severity.NOTE
 FAMILY = "expected bands"
 OUTSIDE = "outside-expected-band"
-CONTRADICT = "confirmed-readings-contradict"
+CONTRADICT = "confirmed-contradict"
 COST = "A reading that does not fit the rest of the face goes to the bench as it stands."
 SUGGEST = "Measure this reading again before any other. If it is right, say why: it is then taken as true."
 SOURCE = (

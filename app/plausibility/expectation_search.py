@@ -18,7 +18,7 @@ from app.plausibility.expectation_hypotheses import Rewritten, rewritings
 from app.plausibility.expectation_model import Floats
 from app.plausibility.expectation_slips import explanation_density
 
-MOST_SUSPECTS = 8
+MOST_SUSPECTS = 12
 """A fitting with more wrong readings than this is judged no further: everything is to be measured again."""
 SINGLES_TRIED = 8
 PAIRS_TRIED = 12
@@ -83,8 +83,7 @@ def find_doubted(whole: Together, given: Given, search: Search) -> Doubted:
 
 
 def _quiet_exchange(whole: Together, search: Search) -> Doubted:
-    """Two boxes that would fit much better exchanged, each still inside its band: right and left of one
-    length."""
+    """Two boxes that fit much better exchanged, each still inside its band: right and left of one length."""
     for one in rewritings(whole, search.evidence, search.may_doubt, least_gain=search.exchange_gain):
         if _agree(leave_one_out(one.together(whole)), search):
             return Doubted(one.places, (one.places,))
@@ -122,23 +121,37 @@ def _next(whole: Together, given: Given, search: Search) -> Found:
     scores = {place: _score(given, search, place) for place in order}
     likeliest = sorted(order, key=lambda place: -scores[place])
     best = next((place for place in likeliest if _agree_without(whole, search, (place,))), None)
-    for rewritten in _rewritten(whole, search, order):
-        if best is None or rewritten.score > scores[best]:
-            places = sorted(rewritten.places, key=lambda place: -_score(given, search, place))
-            return Found(tuple(places), exchanged=rewritten.exchanged)
+    anew = rewritings(whole, search.evidence, search.may_doubt, slips_at=order)
+    settling = next((one for one in anew if _agree(leave_one_out(one.together(whole)), search)), None)
+    if settling is not None and (best is None or settling.score > scores[best]):
+        return _found(settling, given, search)
     if best is not None:
         return Found((best,))
     pair = _pair(whole, search)
-    outside = [place for place in likeliest if ratio[place] > 1]
-    return Found(pair or tuple(outside[:1]))
+    return Found(pair) if pair is not None else _worst(whole, given, search, anew, scores)
 
 
-def _rewritten(whole: Together, search: Search, order: list[int]) -> list[Rewritten]:
-    """The likeliest way of writing two readings anew after which everything agrees, if there is one."""
-    for rewritten in rewritings(whole, search.evidence, search.may_doubt, slips_at=order):
-        if _agree(leave_one_out(rewritten.together(whole)), search):
-            return [rewritten]
-    return []
+def _worst(
+    whole: Together, given: Given, search: Search, anew: list[Rewritten], scores: dict[int, float]
+) -> Found:
+    """Where no one and no two explain everything: the likeliest wrong one, or two exchanged that then fit
+    themselves."""
+    outside = [place for place in scores if abs(given.deviation[place]) > search.limits[place]]
+    worst = max(outside, key=lambda place: scores[place])
+    for one in anew:
+        after = np.abs(leave_one_out(one.together(whole)).deviation)[list(one.places)]
+        if (
+            worst in one.places
+            and one.score > scores[worst]
+            and (after < search.limits[list(one.places)]).all()
+        ):
+            return _found(one, given, search)
+    return Found((worst,))
+
+
+def _found(one: Rewritten, given: Given, search: Search) -> Found:
+    places = sorted(one.places, key=lambda place: -_score(given, search, place))
+    return Found(tuple(places), exchanged=one.exchanged)
 
 
 def _agree_without(whole: Together, search: Search, places: tuple[int, ...]) -> bool:

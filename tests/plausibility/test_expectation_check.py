@@ -17,7 +17,7 @@ OUTSIDE = "outside-expected-band"
 
 def found_in(fitting: Fitting, confirmed: frozenset[Subject] = frozenset()) -> list[Finding]:
     judgement = judge(fitting, SETTINGS, confirmed=confirmed)
-    return [one for one in judgement.raw if one.check in (OUTSIDE, "confirmed-readings-contradict")]
+    return [one for one in judgement.raw if one.check in (OUTSIDE, "confirmed-contradict")]
 
 
 def test_the_finding_names_the_suspect_and_says_what_the_others_make_likely() -> None:
@@ -58,7 +58,7 @@ def test_contradictory_confirmed_readings_are_said_once_as_a_note() -> None:
         }
     )
     (finding,) = found_in(fitting, confirmed)
-    assert finding.check == "confirmed-readings-contradict"
+    assert finding.check == "confirmed-contradict"
     assert finding.severity is Severity.NOTE
     assert "contradict each other" in finding.message
 
