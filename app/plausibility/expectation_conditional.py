@@ -109,20 +109,17 @@ def _mixed(whole: Together, off: Floats, variance: Floats, log_likelihood: Float
     if len(off) == 1:
         sd = np.sqrt(variance[0])
         return Given(whole.values - off[0], sd, off[0] / sd, own[0])
-    log_weight = log_likelihood[:, None] - own
-    weight = np.exp(log_weight - log_weight.max(axis=0))
-    weight /= weight.sum(axis=0)
-    return _moments(whole.values, weight, off, variance, own)
+    return _moments(whole.values, log_likelihood[:, None] - own, off, variance, own)
 
 
-def _moments(values: Floats, weight: Floats, off: Floats, variance: Floats, own: Floats) -> Given:
-    """Mean, SD and density of a mixture of normal distributions; (models, m) each."""
+def _moments(values: Floats, log_weight: Floats, off: Floats, variance: Floats, own: Floats) -> Given:
+    """Mean, SD and density of a mixture of normal distributions; (models, m) each, all in logs till the end."""
+    log_weight = log_weight - np.logaddexp.reduce(log_weight, axis=0)
+    weight = np.exp(log_weight)
     mean_off = (weight * off).sum(axis=0)
     spread = (weight * (variance + off**2)).sum(axis=0) - mean_off**2
     sd = np.sqrt(spread)
-    most = own.max(axis=0)
-    density = most + np.log((weight * np.exp(own - most)).sum(axis=0))
-    return Given(values - mean_off, sd, mean_off / sd, density)
+    return Given(values - mean_off, sd, mean_off / sd, np.logaddexp.reduce(log_weight + own, axis=0))
 
 
 def _log_likelihood(whole: Together, pulled: Floats) -> Floats:
@@ -148,19 +145,18 @@ def without(whole: Together, removed: Sequence[int]) -> Together:
 
 
 def removed_given_kept(whole: Together, removed: Sequence[int]) -> Given:
-    """The readings that were set aside, each given those kept: covariance P_rr⁻¹, off the mean by P_rr⁻¹ (P
-    r)_r."""
+    """Readings set aside, each given those kept: covariance P_rr⁻¹, off the mean by P_rr⁻¹ (P r)_r."""
     gone = np.asarray(removed)
     pulled = np.einsum("sij,sj->si", whole.precision[:, gone], whole.residuals)
     inner = np.linalg.inv(whole.precision[:, gone[:, None], gone])
     off = np.einsum("sij,sj->si", inner, pulled)
     kept = without(whole, removed)
     log_likelihood = _log_likelihood(kept, np.einsum("sij,sj->si", kept.precision, kept.residuals))
-    weight = np.exp(log_likelihood - log_likelihood.max())
-    weight = (weight / weight.sum())[:, None]
     variance = np.diagonal(inner, axis1=1, axis2=2)
     own = -0.5 * (np.log(2 * np.pi * variance) + off**2 / variance)
-    return _moments(whole.values[gone], np.broadcast_to(weight, off.shape), off, variance, own)
+    return _moments(
+        whole.values[gone], np.broadcast_to(log_likelihood[:, None], off.shape), off, variance, own
+    )
 
 
 def influences(whole: Together) -> Floats:

@@ -150,3 +150,12 @@ def test_the_change_with_age_is_not_carried_beyond_the_ages_surveyed() -> None:
     old = model_of(Kind(sex="M", age=95), frozenset(), Adjustments())
     last = model_of(Kind(sex="M", age=60), frozenset(), Adjustments())
     assert old.means[old.index["pd"]] == last.means[last.index["pd"]]
+
+
+def test_a_reading_beyond_all_belief_is_still_a_number() -> None:
+    # 5,650 mm: every density is nought in floating point, and so is one sex's weight
+    changed = {("head_circumference", None, None, None): 5650.0, ("head_width", None, None, None): 14.3}
+    fitting = ordinary_fitting(changed)
+    assert np.isfinite(leave_one_out(joint(fitting)).log_density).all()
+    found = {one.subject.measurement for one in suspects(fitting, SETTINGS)}
+    assert {"head_circumference", "head_width"} <= found
