@@ -115,9 +115,12 @@ def error_of(measurement: str, method: str | None, own: float | None = None) -> 
 def reading_variance(
     measurement: str, *, method: str | None, condition: str | None = None, own: float | None = None
 ) -> float:
-    """Variance of one reading about the truth: technical error, and rounding to the scale's step (step² / 12)."""
+    """Variance of one reading about the truth: technical error², at least that of rounding to the scale's step, step² / 12.
+
+    A technical error comes from readings as they were written down, so that rounding is in it already.
+    """
     error = error_of(measurement, method, own) * ROUGHER.get(condition or "", 1.0)
-    return float(error**2 + MEASUREMENTS[measurement].scale_step ** 2 / 12)
+    return float(max(error**2, MEASUREMENTS[measurement].scale_step ** 2 / 12))
 
 
 def _variance(one: WorkingValue, own: float | None) -> float:

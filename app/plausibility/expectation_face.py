@@ -176,9 +176,14 @@ def _put_eyes(plan: Blueprint, kind: Kind) -> None:
     plan.put_sides("iris_diameter", half_difference_sd=people.IRIS_DIFFERENCE_SD / 2)
     lids = people.LID_APERTURE
     ageing = people.LID_APERTURE_PER_YEAR * min(max(age - 25, 0), 50)
-    _put_spread(plan, "lid_aperture", Spread(lids.mean + ageing, lids.sd, lids.source), kind.vague)
+    plan.put_from(
+        "lid_aperture",
+        mean=lids.mean + ageing,
+        sd=kind.vague * (lids.sd**2 - (people.LID_APERTURE_PER_IRIS * people.IRIS[kind.sex].sd) ** 2) ** 0.5,
+        parents={"iris_diameter": people.LID_APERTURE_PER_IRIS},
+    )
     plan.put_sides("lid_aperture", half_difference_sd=people.LID_DIFFERENCE_SD / 2)
-    plan.put("pupil", mean=pupil_mean_mm(age=age, room=kind.room), sd=people.PUPIL_BETWEEN_PEOPLE_SD)
+    plan.put("pupil", mean=pupil_mean_mm(age=age, room=kind.room), sd=people.PUPIL_BETWEEN_PEOPLE_SD[kind.room])
     plan.put_sides("pupil", half_difference_sd=people.PUPIL_DIFFERENCE_SD / 2)
     for side in ("R", "L"):
         plan.put_from(
