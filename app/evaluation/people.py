@@ -98,7 +98,7 @@ def boxes() -> Iterator[tuple[str, Side | None, int | None, str | None]]:
 def fitting_of(one: Surveyed, draw: np.random.Generator, *, with_pair: bool = True) -> Fitting:
     """An honest fitting: every box read with its instrument's error and rounded to the scale's step.
 
-    The technical error is that of readings as written, so the rounding's part (step² / 12) is taken out of it first.
+    The technical error is that of readings as written: the rounding's part (step² / 12) is taken out of it first.
     """
     model, nodes = true_nodes(one, draw)
     readings: list[Reading] = []

@@ -105,8 +105,8 @@ def _whole_angle(angle: Value, implied: float) -> tuple[Offer, ...]:
     "(width 10 − 20 tan f) / (2 (sec f − tan f)), f the mean frontal angle",
     why="The arc gives the size roughly: a real crest is no arc between straight flanks, so only large differences "
     "count, above all a diameter written for a radius.",
-    limits="note above 3 mm; ask above 6 mm, or where the reading is too large for a usual radius and half of it is "
-    "usual and fits",
+    limits="note above 3 mm; ask above 6 mm, or where the reading is above the usual range, half of it in it, and "
+    "half fits",
     suggest="Radius or diameter? Lay the disc on again at the tilt of the bridge.",
     cost="A regular bridge with the wrong radius bears on the crest alone, or on the flanks alone.",
     source=f"geometry; that crest and widths are hardly related comes from a {FACE_MODEL_SIMULATION}",

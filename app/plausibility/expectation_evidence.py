@@ -115,7 +115,7 @@ def error_of(measurement: str, method: str | None, own: float | None = None) -> 
 def reading_variance(
     measurement: str, *, method: str | None, condition: str | None = None, own: float | None = None
 ) -> float:
-    """Variance of one reading about the truth: technical error², at least that of rounding to the scale's step, step² / 12.
+    """Variance of one reading about the truth: technical error², at least step² / 12 for rounding to the scale.
 
     A technical error comes from readings as they were written down, so that rounding is in it already.
     """

@@ -183,7 +183,9 @@ def _put_eyes(plan: Blueprint, kind: Kind) -> None:
         parents={"iris_diameter": people.LID_APERTURE_PER_IRIS},
     )
     plan.put_sides("lid_aperture", half_difference_sd=people.LID_DIFFERENCE_SD / 2)
-    plan.put("pupil", mean=pupil_mean_mm(age=age, room=kind.room), sd=people.PUPIL_BETWEEN_PEOPLE_SD[kind.room])
+    plan.put(
+        "pupil", mean=pupil_mean_mm(age=age, room=kind.room), sd=people.PUPIL_BETWEEN_PEOPLE_SD[kind.room]
+    )
     plan.put_sides("pupil", half_difference_sd=people.PUPIL_DIFFERENCE_SD / 2)
     for side in ("R", "L"):
         plan.put_from(

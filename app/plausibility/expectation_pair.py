@@ -9,14 +9,14 @@ MEAN_TOTAL_DECENTRATION_MM = 4.0
 """Lens width and distance between lenses together exceed the PD by this on an ordinary pair: 2 mm each side
 inward. Common practice: noted above 3 each side, asked above 5 or below −1."""
 DECENTRATION_SD_MM = 1.2
-"""Both sides together. Judgement: a pair is chosen to fit the eyes, so that little decentration is left; what one side
-has besides comes from unequal single-eye PDs."""
+"""Both sides together. Judgement: a pair is chosen to fit the eyes, so that little decentration is left; what one
+side has besides comes from unequal single-eye PDs."""
 BETWEEN_PER_PD = 0.2
-"""Change of the distance between lenses with the PD. Judgement: a wide face gets wider lenses and a wider bridge."""
+"""Change of the distance between lenses with the PD. Judgement: a wide face gets wider lenses and bridges."""
 UNEVEN_LIDS_SD_MM = 0.2
-"""Half of right less left segment height. Judgement: both are ordered equal unless the lids differ; asked above 1.9."""
+"""Half of right less left segment height. Judgement: ordered equal unless the lids differ; asked above 1.9."""
 UNEVEN_PUPILS_SD_MM = 0.4
-"""Half of right less left height of the pupils above the lids. Common practice: up to 2 is common, asked above 3."""
+"""Half of right less left height of the pupils above the lids. Common practice: up to 2 is common."""
 LENS_HEIGHT = people.Spread(
     38.0, 3.5, "common practice: usual 28 to 48, and segment heights usually 13 to 22"
 )

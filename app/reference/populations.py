@@ -144,8 +144,8 @@ IRIS_DIFFERENCE_SD = 0.15
 """Right less left iris. Judgement: right and left did not differ in Rüfer 2005."""
 LID_APERTURE = Spread(9.7, 1.2, f"{READ_2006}, 76 young adults")
 LID_APERTURE_PER_IRIS = 1.0
-"""Change of the lid opening with the iris: the upper lid lies a little below the iris's upper edge and the lower lid
-touches the lower edge, whatever its size. Judgement from that anatomy."""
+"""Change of the lid opening with the iris: the upper lid lies a little below the iris's upper edge and the lower
+lid touches the lower edge, whatever its size. Judgement from that anatomy."""
 LID_APERTURE_PER_YEAR = -0.03
 """From 9.7 in young adults to about 8.7 at 58 (Rana 2023: mean margin distances 3.5 and 5.2)."""
 LID_DIFFERENCE_SD = 0.525
@@ -155,9 +155,9 @@ PUPIL_DIFFERENCE_SD = 0.305
 """Right less left pupil: 19 of 100 differ by 0.4 mm or more (Lam 1987), as for a normal spread."""
 PUPIL_DIFFERENCE_SOURCE = str(LAM_1987)
 PUPIL_BETWEEN_PEOPLE_SD = {"dim": 1.0, "normal": 0.7, "bright": 0.55}
-"""Spread of the pupil between people of one age, by words for the room light. In one light about 0.9 dim to 0.4 bright
-(Winn 1994; sizes from memory), in between by the logarithm of the flux: 0.9, 0.6 and 0.45; and light that was not
-measured but is off by a factor of two either way makes about 0.4 more (judgement), added as squares."""
+"""Spread of the pupil between people of one age, by words for the room light. In one light about 0.9 dim to 0.4
+bright (Winn 1994; sizes from memory), in between by the logarithm of the flux: 0.9, 0.6 and 0.45; and light that
+was not measured but is off by a factor of two either way makes about 0.4 more (judgement), added as squares."""
 PUPIL_ROUNDNESS_SD = 0.1
 """Upright less across: minor to major axis about 0.96 (Szmigiel and others). Judgement for the size."""
 ROOM_LUMINANCE_CD_PER_M2 = {"dim": 1.0, "normal": 10.0, "bright": 100.0}
@@ -191,12 +191,12 @@ NASAL_CORRELATIONS: dict[tuple[str, str], float] = {
     ("bridge_width_15", "crest_height"): -0.25,
 }
 """Rounded towards nought from the face-model simulation (widths 0.92, frontal angle and projection −0.49, splay and
-projection −0.60, radius and splay 0.48; radius and width 0.0, 0.2 and 0.4 with the crest 4, 7 and 10 mm above the lid,
-while from 4 to 10 mm the mean radius rises from 6.5 to 9.6 and the mean width falls from 17.0 to 13.5). A real crest
-is no arc between straight flanks, which is why arc and flanks weigh so little here; a check of its own compares them."""
+projection −0.60, radius and splay 0.48; radius and width 0.0, 0.2 and 0.4 with the crest 4, 7 and 10 mm above the
+lid, while from 4 to 10 mm the mean radius rises from 6.5 to 9.6 and the mean width falls from 17.0 to 13.5). A real
+crest is no arc between straight flanks: arc and flanks weigh little here, and a check of its own compares them."""
 NASAL_CORRELATIONS_SOURCE = str(FACE_MODEL_SIMULATION)
 FRONTAL_MODEL = Link(
-    0.0, 1.2, f"arctan of the widths' difference; {COMMON_PRACTICE}: within 6° nearly always, errors of reading included"
+    0.0, 1.2, f"arctan of the widths' difference; {COMMON_PRACTICE}: within 6° nearly always, errors included"
 )
 FLANK_HALF_DIFFERENCE_SD = 1.05
 """Half of right less left frontal or splay angle. Common practice: noted above 4°, asked above 8°."""
