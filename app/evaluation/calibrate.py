@@ -29,7 +29,7 @@ WEIGHTS = {
     **dict.fromkeys(("bridge_width_10", "bridge_width_15", "iris_diameter"), 0.4),
     **dict.fromkeys(("pupil_horizontal", "pupil_vertical"), 0.1),
 }
-"""Where the others tell little and slips are hard to see, more of the false alarms are spent; least on pupils, since
+"""Where the others tell little and slips are hard to see, more of the false alarms are spent; least on pupils:
 those that differ in truth have a check of their own. Ours."""
 SHARES = (0.99, 0.995, 0.999)
 HEAVIEST = 1.4

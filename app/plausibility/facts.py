@@ -13,6 +13,7 @@ from app.fitting.preferred import COVERED, preferred_value
 from app.fitting.prescription import Prescription
 from app.fitting.reading import Reading
 from app.fitting.working import WorkingValue
+from app.plausibility.expectation_judgement import Judged, judge_expectation
 from app.plausibility.finding import Subject
 from app.plausibility.pair_facts import PairFacts
 from app.plausibility.value import Stated, Value
@@ -39,6 +40,7 @@ class Facts:
     _values: dict[Key, list[tuple[WorkingValue, Value]]] = field(
         init=False, repr=False, compare=False, default_factory=dict
     )
+    _expected: list[Judged | None] = field(init=False, repr=False, compare=False, default_factory=list)
 
     def __post_init__(self) -> None:
         for one in self.working:
@@ -50,6 +52,16 @@ class Facts:
                 count=one.count,
             )
             self._values.setdefault((one.measurement, one.side, one.pair), []).append((one, value))
+
+    @property
+    def expected(self) -> Judged | None:
+        """The readings judged by what the others make likely, worked out once; None: too few, or switched off."""
+        if not self._expected:
+            found = judge_expectation(
+                self.fitting, self.settings, confirmed=self.confirmed, working=self.working
+            )
+            self._expected.append(found)
+        return self._expected[0]
 
     # Person and day
 

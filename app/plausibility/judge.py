@@ -4,13 +4,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 
-from app.fitting.entry import show_number
 from app.fitting.fitting import Fitting
 from app.fitting.working import working_values
 from app.plausibility.check import Check, Seen
 from app.plausibility.facts import Facts
 from app.plausibility.families import CHECKS
 from app.plausibility.finding import Finding, Severity, Subject
+from app.plausibility.fingerprint import BETWEEN, fingerprint_of, place_of
 from app.plausibility.judgement import Judgement, about_reading
 from app.plausibility.value import Stated, Value
 from app.practice.settings import PracticeSettings
@@ -75,7 +75,9 @@ def judge(
         else:
             held_back.append(replace(finding, held_back_by=holder.check.name))
     findings.sort(key=lambda finding: GRAVEST_FIRST[finding.severity])
-    return Judgement(working=working, findings=tuple(findings), held_back=tuple(held_back))
+    return Judgement(
+        working=working, findings=tuple(findings), held_back=tuple(held_back), expected=facts.expected
+    )
 
 
 def _leaves(values: Iterable[Value | Stated]) -> tuple[Value | Stated, ...]:
@@ -120,15 +122,5 @@ def _finding(sighting: _Sighting) -> Finding:
 def _fingerprint(sighting: _Sighting, about: tuple[Subject, ...]) -> str:
     """The values that the finding was found on; without values, what it is about."""
     if not sighting.leaves:
-        return ";".join(_place(subject) for subject in about)
-    return ";".join(
-        f"{_place(leaf.subject)}={show_number(leaf.number) if isinstance(leaf, Value) else leaf.words}"
-        for leaf in sighting.leaves
-    )
-
-
-def _place(subject: Subject) -> str:
-    parts = [subject.measurement, subject.side, subject.method]
-    if subject.pair is not None:
-        parts.append(f"pair {subject.pair}")
-    return ".".join(part for part in parts if part)
+        return BETWEEN.join(place_of(subject) for subject in about)
+    return fingerprint_of(sighting.leaves)

@@ -11,6 +11,7 @@ from app.fitting.working import working_values
 from app.frame.ordered import ordered_dimensions
 from app.frame.ordered_dimension import OrderedDimension
 from app.plausibility.answers import GivenAnswer, latest_answer, pausing_findings
+from app.plausibility.confirmed import confirmed_readings
 from app.plausibility.judge import judge
 from app.practice.settings import PracticeSettings
 from app.records.person_details import PersonDetails
@@ -107,12 +108,14 @@ def make_order(
     pair = fitting.pair(number)
     if pair is None:
         return None
-    judgement = judge(fitting, settings, previous=previous)
+    working = working_values(fitting)
+    confirmed = confirmed_readings(answers, working)
+    judgement = judge(fitting, settings, previous=previous, confirmed=confirmed)
     found = differing_sides(judgement.findings)
     answered = differing_sides(one for one in judgement.findings if latest_answer(one, answers) is not None)
     behind = Behind(
         fitting=fitting,
-        working=working_values(fitting),
+        working=working,
         both_sides_found=found,
         both_sides_answered=answered,
     )
