@@ -13,6 +13,7 @@ from app.fitting.reading import Reading
 from app.fitting.working import current_readings, working_values
 from app.plausibility.answers import open_findings
 from app.plausibility.confirmed import carried_over, confirmed_readings
+from app.plausibility.expectation import Band, bands_of
 from app.plausibility.finding import Finding, Subject
 from app.plausibility.judge import Judgement, judge
 from app.practice.settings import PracticeSettings
@@ -70,6 +71,12 @@ class Chair:
     def confirmed(self) -> frozenset[Subject]:
         """The readings that were confirmed as right, now or at an earlier visit with the same value."""
         return confirmed_readings(self.answers, working_values(self.fitting)) if self.answers else frozenset()
+
+    @cached_property
+    def bands(self) -> tuple[Band, ...]:
+        """What every reading is expected to be, given the others."""
+        judged = self.judgement.expected
+        return bands_of(judged) if judged is not None else ()
 
     @cached_property
     def current(self) -> tuple[Reading, ...]:

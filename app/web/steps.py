@@ -18,6 +18,7 @@ from app.plausibility.finding import Offer
 from app.records.drafts import load_draft
 from app.records.errors import NotFound
 from app.web import step_fields
+from app.web.band_view import BandShown, shown_band, too_few
 from app.web.box import BoxKey, read_box
 from app.web.chair import Chair, take_chair
 from app.web.rail import ordered_steps, rail, step_address, step_state
@@ -123,6 +124,7 @@ def show_step(
     keys = box_keys(step, screen)
     armed = armed if armed in keys else first_open(chair, keys)
     taken = taken_in(chair, armed)
+    hidden = entered.again and chair.settings.second_reading_blind and bool(standing_in(chair, armed))
     key = secrets.token_urlsafe(12)
     return render(
         request,
@@ -148,13 +150,16 @@ def show_step(
         gap=not_taken_in(chair, armed),
         findings=shown_findings(chair, armed),
         outcome=outcome(chair, entered.after, armed),
+        band_after=band_after(chair, entered.after, armed),
         previous=previous_value(chair, armed),
         key=key,
         reasons=REASONS,
         conditions=CONDITIONS,
         instruments=INSTRUMENTS,
         assistant_stopped=who.role == "assistant" and not armed.measurement.assistant_may,
-        hidden=entered.again and chair.settings.second_reading_blind and bool(standing_in(chair, armed)),
+        hidden=hidden,
+        band=shown_band(chair, armed, hidden=hidden),
+        too_few=too_few(chair, armed),
         moves=moves(chair, step, screen),
     )
 
@@ -215,6 +220,15 @@ def next_box(chair: Chair, step: Step, after: BoxKey) -> BoxKey:
     place = keys.index(after) if after in keys else -1
     ahead = [*keys[place + 1 :], *keys[: max(place, 0)]]
     return next((key for key in ahead if is_open(chair, key)), after)
+
+
+def band_after(chair: Chair, after: BoxKey | None, armed: BoxKey) -> BandShown | None:
+    """The band of the reading just taken, where the next box is armed already."""
+    return (
+        shown_band(chair, after)
+        if after is not None and after != armed and standing_in(chair, after)
+        else None
+    )
 
 
 def outcome(chair: Chair, after: BoxKey | None, armed: BoxKey) -> dict[str, str] | None:
