@@ -31,6 +31,7 @@ class Kind:
     room: str = "normal"
     centre_of_rotation_mm: float = 27.0
     survey: SurveyPart = "all"
+    head_width_inside_breadth_mm: float = -people.EAR_POINTS_INSIDE_BREADTH.offset
 
     @property
     def vague(self) -> float:
@@ -58,7 +59,7 @@ def _put_adult_head(plan: Blueprint, kind: Kind) -> None:
     means = np.array(group.mean) + (age - group.age_mean) * np.array(group.per_year)
     plan.put_block(dict(zip(SURVEY_NODES, means.tolist(), strict=True)), np.array(group.covariance))
     inside, height = people.EAR_POINTS_INSIDE_BREADTH, people.HEAD_HEIGHT_FROM_SURVEY
-    plan.put_sum("head_width", offset=inside.offset, sd=inside.sd, head_breadth=1.0)
+    plan.put_sum("head_width", offset=-kind.head_width_inside_breadth_mm, sd=inside.sd, head_breadth=1.0)
     plan.put_sum("head_height", offset=height.offset, sd=height.sd, head_height_line=1.0)
     _put_temples(plan, kind)
     length = people.FRONT_TO_EAR[kind.sex]

@@ -30,7 +30,7 @@ class SheetBox:
     state: str = "blank"
     """value, not_taken, blank, optional: the last may stay blank."""
     outside: str = ""
-    """Said of a value that lies outside its expected band; shown on the practitioner's screen only, never in print."""
+    """Said of a value outside its expected band; shown on the practitioner's screen only, never in print."""
 
     @property
     def unit(self) -> str:
