@@ -19,8 +19,8 @@ EXPECTED_PARTS: tuple[tuple[str, tuple[str, ...]], ...] = (
         (
             "A reading is not judged alone. All the other readings of the same face say what it should be, and how "
             "surely. That is the band: low, middle and high. A reading outside it is measured again first.",
-            "The band rests on what links the readings: two single-eye PDs make the PD; the near PD follows from the "
-            "PD and the working distance; two bridge widths make the frontal angle; widths and lengths make the "
+            "The band rests on what links the readings: two single-eye PDs make the PD; the near PD follows from "
+            "PD and working distance; two bridge widths make the frontal angle; widths and lengths make the "
             "diagonals; right resembles left; a wide head is usually also long round.",
             "The more is read, the narrower the band. With too few readings there is none, and the page says so.",
             "About one honest fitting in a hundred is asked about by the bands, all its readings taken together. "
