@@ -240,4 +240,6 @@ def test_the_band_after_each_reading_needs_no_scrolling_and_one_tap_measures_aga
     tablet.get_by_role("link", name="Measure again").first.tap()
     tablet.wait_for_selector('#entry-form [name=box][value="temple_width"]', state="attached")
     assert tablet.locator('#entry-form [name="again"]').count() == 1
-    assert tablet.locator(".band-drawing").count() == 0, "a second reading is entered without seeing the first"
+    assert tablet.locator(".band-drawing").count() == 0, (
+        "a second reading is entered without seeing the first"
+    )
