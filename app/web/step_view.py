@@ -64,6 +64,11 @@ class Shown:
     open: bool
     answer: str = ""
 
+    @property
+    def now(self) -> str:
+        """What to do now; what it costs later stands on the check's own page."""
+        return self.finding.suggest.partition(" If ignored:")[0]
+
 
 def measurements_of(step: Step, screen: Screen) -> tuple[Measurement, ...]:
     """The measurements on this screenful."""
