@@ -133,9 +133,10 @@ function pressEnter(event, field) {
 }
 
 // --- leaving a box with a half-typed number: it is kept first, and offered again ---
+let leaving = null;
 addEventListener("click", async (event) => {
   const link = event.target.closest("a[href]"), field = entry();
-  if (!link || !field?.value.trim() || busy || link.target) return;
+  if (!link || !field?.value.trim() || busy || link === leaving) return;
   event.preventDefault();
   event.stopImmediatePropagation();
   const form = new FormData(document.getElementById("entry-form"));
@@ -145,7 +146,7 @@ addEventListener("click", async (event) => {
     say(`“${field.value}” is not kept yet: the practice did not answer. Send it, or clear the box, before you leave.`);
     return;
   }
-  field.value = "";
+  leaving = link;
   link.click();
 }, true);
 
