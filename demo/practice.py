@@ -8,7 +8,7 @@ from typing import Any
 
 import uvicorn
 
-from app.fitting.fitting_file import read_fitting, write_fitting
+from app.fitting.fitting_file import read_fitting
 from app.records.accounts import create_account, list_accounts
 from app.records.actor import Actor
 from app.records.database import Database, open_database
@@ -16,8 +16,10 @@ from app.records.fittings import import_fitting, load_fitting
 from app.records.pairs import record_pair_event
 from app.records.people import save_person
 from app.records.person_details import PersonDetails
+from app.records.practice import load_settings
 from app.records.signoff import sign_off
 from app.web.application import create_application
+from app.web.signed_record import signed_document
 from app.web.signin import DEMO_PASSPHRASE
 
 FOLDER = Path(__file__).resolve().parent
@@ -101,7 +103,7 @@ def fill_person(
         fitting_id=identity,
         name=actor.name,
         registration=registration,
-        document=write_fitting(load_fitting(database, identity).fitting),
+        document=signed_document(load_fitting(database, identity).fitting, load_settings(database)),
     )
     for number, event in enumerate(events, start=1):
         key = f"demo-pair-{place}-{number}"

@@ -18,7 +18,8 @@ from app.fitting.file_details import (
     write_prescription,
 )
 from app.fitting.file_readings import ROLES, read_not_taken, read_reading, write_not_taken, write_reading
-from app.fitting.file_value import FileValue, NotAFitting
+from app.fitting.file_value import FileValue
+from app.fitting.file_value import NotAFitting as NotAFitting
 from app.fitting.fitting import Fitting, Person, Taken
 from app.fitting.pair import Pair
 from app.fitting.reading import Reading

@@ -92,8 +92,8 @@ def settle(values: list[float], *, tolerance: float) -> tuple[float, State]:
     Where two pairs are equally close the one nearer the median is taken; where that does not decide either
     (61, 62, 63) the median stands for both, as stable if the two pairs agree with one another.
 
-    Source: the usual rule of two anthropometric readings and a third where they differ (Ulijaszek and Kerr
-    1999, doi 10.1017/S0007114599001348, on repeats; the rule itself is common practice).
+    Source: common practice in anthropometry, two readings and a third where they differ; on why readings are
+    repeated see Ulijaszek and Kerr 1999 (doi 10.1017/S0007114599001348, from memory).
     Raises ValueError where there is no reading.
 
     >>> settle([62.0, 62.5], tolerance=0.5)

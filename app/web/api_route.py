@@ -14,6 +14,12 @@ class BadKey(Exception):
     """The Idempotency-Key is missing or cannot be one; the text says so."""
 
 
+def refusal(error: NotAFitting) -> dict[str, str]:
+    """The place and the reason; a part of the object itself is named without a dot before it."""
+    place = error.place.removeprefix(".")
+    return {"error": f"{place}: {error.reason}", "place": place, "reason": error.reason}
+
+
 class ApiRoute(APIRoute):
     """A route whose refusals are JSON with words."""
 
@@ -25,8 +31,7 @@ class ApiRoute(APIRoute):
             try:
                 return await plain(request)
             except NotAFitting as error:
-                refusal = {"error": str(error), "place": error.place, "reason": error.reason}
-                return JSONResponse(refusal, status_code=422)
+                return JSONResponse(refusal(error), status_code=422)
             except BadKey as error:
                 return JSONResponse({"error": str(error)}, status_code=400)
 

@@ -28,7 +28,7 @@ def create_application(database: Database, *, demo: bool = False) -> FastAPI:
     application.state.database = database
     application.state.demo = demo
     refresh_practice(application, load_settings(database))
-    application.add_middleware(SecurityMiddleware)
+    application.add_middleware(SecurityMiddleware, show_unexpected=errors.show_unexpected)
     application.mount("/static", MarkedStaticFiles(directory=STATIC), name="static")
     errors.register(application)
     for router in pages.ROUTERS:

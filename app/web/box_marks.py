@@ -11,7 +11,7 @@ from app.fitting.reading import NotTaken
 from app.records.readings import accept_readings, add_not_taken, mark_entered_in_error, withdraw_not_taken
 from app.web.box import pair_of, read_box
 from app.web.chair import take_chair
-from app.web.readings import Text, answer, refuse_near_eye, stored
+from app.web.readings import Text, answer, refuse_near_eye, stay, stored
 from app.web.session import MayAnswer, MayMeasure, Records
 from app.web.steps import Entered
 
@@ -71,7 +71,7 @@ def take_after_all(
         side=place.side,
         pair=pair_of(place.measurement),
     )
-    return answer(request, take_chair(request, records, fitting_id), who, place, Entered())
+    return stay(request, take_chair(request, records, fitting_id), who, place)
 
 
 @router.post("/fittings/{fitting_id}/entered-in-error")
@@ -96,7 +96,7 @@ def enter_in_error(
     mark_entered_in_error(
         records, key=key, actor=who.actor, fitting_id=fitting_id, identity=identity, reason=reason.strip()
     )
-    return answer(request, take_chair(request, records, fitting_id), who, place, Entered())
+    return stay(request, take_chair(request, records, fitting_id), who, place)
 
 
 @router.post("/fittings/{fitting_id}/accept")

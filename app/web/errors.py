@@ -41,7 +41,6 @@ def register(application: FastAPI) -> None:
     application.add_exception_handler(NotAllowedHere, refuse_right)
     application.add_exception_handler(HTTPException, show_http_error)
     application.add_exception_handler(RequestValidationError, show_bad_request)
-    application.add_exception_handler(Exception, show_unexpected)
     application.add_exception_handler(RecordsError, show_records_error)
 
 
@@ -66,7 +65,14 @@ async def ask_to_sign_in(request: Request, error: Exception) -> Response:
     form = await request.form()
     held = {name: str(form[name]) for name in ("box", "text") if isinstance(form.get(name), str)}
     return render(
-        request, "pages/sign_in.html", 401, next=step_address(request), held=held, problem="", accounts=(), name=""
+        request,
+        "pages/sign_in.html",
+        401,
+        next=step_address(request),
+        held=held,
+        problem="",
+        accounts=(),
+        name="",
     )
 
 
@@ -103,7 +109,9 @@ async def show_bad_request(request: Request, error: Exception) -> Response:
         first = error.errors()[0]
         place = ".".join(str(part) for part in first["loc"] if part != "body")
         return JSONResponse({"error": f"{place}: {first['msg']}"}, status_code=422)
-    return page(request, 422, "Part of the form did not arrive. Open the page again; what was stored is there.")
+    return page(
+        request, 422, "Part of the form did not arrive. Open the page again; what was stored is there."
+    )
 
 
 async def show_unexpected(request: Request, error: Exception) -> Response:

@@ -5,7 +5,16 @@ from app.optics.prescription_algebra import Power, transposed
 from app.web.chair import Chair
 from app.web.words import number, power
 
-EYE_PARTS = ("sphere", "cylinder", "axis", "add", "prism.1.amount", "prism.1.base", "prism.2.amount", "prism.2.base")
+EYE_PARTS = (
+    "sphere",
+    "cylinder",
+    "axis",
+    "add",
+    "prism.1.amount",
+    "prism.1.base",
+    "prism.2.amount",
+    "prism.2.base",
+)
 WHOLE = ("written", "prescriber", "tested_at_mm")
 
 
@@ -25,7 +34,9 @@ def read_back(chair: Chair, prefix: str) -> tuple[tuple[str, str, str], ...]:
     if written is None:
         return ()
     eyes = (("R", written.right), ("L", written.left))
-    return tuple((side, in_figures(eye), in_figures(turned_round(eye))) for side, eye in eyes if eye is not None)
+    return tuple(
+        (side, in_figures(eye), in_figures(turned_round(eye))) for side, eye in eyes if eye is not None
+    )
 
 
 def turned_round(eye: EyePrescription) -> EyePrescription | None:

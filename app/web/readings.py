@@ -157,6 +157,15 @@ def stored(request: Request, chair: Chair, who: Who, place: BoxKey) -> Response:
     return answer(request, chair, who, target, Entered(after=place))
 
 
+def stay(request: Request, chair: Chair, who: Who, place: BoxKey) -> Response:
+    """After a mark on a box: the same box again."""
+    if not is_fragment(request):
+        step = STEP_OF[place.measurement.key]
+        base = f"/fittings/{chair.stored.fitting_id}/steps/{step.key}"
+        return RedirectResponse(f"{base}?box={place}", status_code=303)
+    return answer(request, chair, who, place, Entered())
+
+
 def answer(
     request: Request, chair: Chair, who: Who, place: BoxKey, entered: Entered, status: int = 200
 ) -> Response:

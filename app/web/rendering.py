@@ -46,7 +46,12 @@ def is_fragment(request: Request) -> bool:
 
 
 def render(
-    request: Request, template: str, /, status: int = 200, headers: dict[str, str] | None = None, **context: Any
+    request: Request,
+    template: str,
+    /,
+    status: int = 200,
+    headers: dict[str, str] | None = None,
+    **context: Any,
 ) -> HTMLResponse:
     """Render a template as page or fragment. The signed-in person stands in every context as `who`."""
     layout = "layouts/fragment.html" if is_fragment(request) else "layouts/page.html"

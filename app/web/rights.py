@@ -23,8 +23,14 @@ Right = Literal[
 ]
 
 RIGHTS: dict[Right, tuple[frozenset[Role], str]] = {
-    "desk": (frozenset({"practitioner", "assistant", "receptionist"}), "find a person, see both pairs' status"),
-    "edit_person": (frozenset({"practitioner", "assistant", "receptionist"}), "add and correct a person's details"),
+    "desk": (
+        frozenset({"practitioner", "assistant", "receptionist"}),
+        "find a person, see both pairs' status",
+    ),
+    "edit_person": (
+        frozenset({"practitioner", "assistant", "receptionist"}),
+        "add and correct a person's details",
+    ),
     "see_fitting": (frozenset({"practitioner", "assistant"}), "open a fitting"),
     "measure_head": (
         frozenset({"practitioner", "assistant"}),

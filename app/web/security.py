@@ -3,7 +3,8 @@
 from collections.abc import Awaitable, Callable
 from urllib.parse import urlsplit
 
-from starlette.responses import PlainTextResponse
+from starlette.requests import Request
+from starlette.responses import PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 CONTENT_POLICY = (
@@ -21,16 +22,20 @@ HEADERS = (
 )
 NEVER_KEEP = (b"cache-control", b"no-store")
 KEEP_STATIC = (b"cache-control", b"public, max-age=31536000, immutable")
+KEEPABLE = (200, 304)
+"""A file that is not there yet must not stay missing for ever."""
 LARGEST_BODY = 1024 * 1024
 """Bytes; a fitting file is about 20 kB."""
+ShowError = Callable[[Request, Exception], Awaitable[Response]]
 SAFE_METHODS = {"GET", "HEAD", "OPTIONS"}
 
 
 class SecurityMiddleware:
     """Adds the headers, limits the size of what is sent, and refuses writes that come from another site."""
 
-    def __init__(self, app: ASGIApp) -> None:
+    def __init__(self, app: ASGIApp, show_unexpected: ShowError) -> None:
         self.app = app
+        self.show_unexpected = show_unexpected
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """One request."""
@@ -43,7 +48,24 @@ class SecurityMiddleware:
         if refusal is not None:
             await refusal(scope, receive, send_with_headers)
             return
-        await self.app(scope, limited(receive), send_with_headers)
+        await self._answer(scope, limited(receive), send_with_headers)
+
+    async def _answer(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Carry out the request; what nobody foresaw becomes a page here, inside the headers."""
+        started = False
+
+        async def watched(message: Message) -> None:
+            nonlocal started
+            started = started or message["type"] == "http.response.start"
+            await send(message)
+
+        try:
+            await self.app(scope, receive, watched)
+        except Exception as error:
+            if started:
+                raise
+            answer = await self.show_unexpected(Request(scope), error)
+            await answer(scope, receive, send)
 
 
 def with_headers(path: str, send: Send) -> Send:
@@ -53,7 +75,8 @@ def with_headers(path: str, send: Send) -> Send:
     async def send_it(message: Message) -> None:
         if message["type"] == "http.response.start":
             present = {name.lower() for name, _ in message.get("headers", [])}
-            extra = [header for header in (*HEADERS, caching) if header[0] not in present]
+            keeping = caching if message["status"] in KEEPABLE else NEVER_KEEP
+            extra = [header for header in (*HEADERS, keeping) if header[0] not in present]
             message = {**message, "headers": [*message.get("headers", []), *extra]}
         await send(message)
 

@@ -53,8 +53,9 @@ def cookie_name(request: Request) -> str:
 
 def give_cookie(request: Request, response: Response, token: str) -> None:
     """Hand the session's token to the browser; scripts cannot read it and other sites cannot send it."""
+    secure = request.url.scheme == "https"
     response.set_cookie(
-        cookie_name(request), token, httponly=True, samesite="strict", path="/", secure=request.url.scheme == "https"
+        cookie_name(request), token, httponly=True, samesite="strict", path="/", secure=secure
     )
 
 
@@ -89,3 +90,6 @@ def needs(right: Right) -> Callable[[Request], Who]:
 
 Records = Annotated[Database, Depends(database_of)]
 SignedIn = Annotated[Who, Depends(signed_in)]
+MaySeeFitting = Annotated[Who, Depends(needs("see_fitting"))]
+MayMeasure = Annotated[Who, Depends(needs("measure_head"))]
+MayAnswer = Annotated[Who, Depends(needs("answer_findings"))]

@@ -18,19 +18,32 @@ HOME = {"receptionist": "/desk", "manager": "/manage"}
 
 
 @router.get("/sign-in")
-def show_sign_in(request: Request, next: str = "/") -> HTMLResponse:  # noqa: A002 - the name in the address
+def show_sign_in(request: Request, next: str = "/") -> HTMLResponse:
     """The sign-in page; the demo lists its accounts on it."""
     return sign_in_page(request, 200, next_address=next)
 
 
 def sign_in_page(
-    request: Request, status: int, *, next_address: str, problem: str = "", name: str = "", held: dict[str, str] | None = None
+    request: Request,
+    status: int,
+    *,
+    next_address: str,
+    problem: str = "",
+    name: str = "",
+    held: dict[str, str] | None = None,
 ) -> HTMLResponse:
     """The sign-in page with what was typed, apart from the passphrase."""
     accounts = list_accounts(database_of(request)) if request.app.state.demo else ()
     return render(
-        request, "pages/sign_in.html", status, next=next_address, held=held or {}, problem=problem,
-        accounts=accounts, name=name, demo_passphrase=DEMO_PASSPHRASE,
+        request,
+        "pages/sign_in.html",
+        status,
+        next=next_address,
+        held=held or {},
+        problem=problem,
+        accounts=accounts,
+        name=name,
+        demo_passphrase=DEMO_PASSPHRASE,
     )
 
 
@@ -40,7 +53,7 @@ def sign_in(
     records: Records,
     name: Annotated[str, Form()] = "",
     passphrase: Annotated[str, Form()] = "",
-    next: Annotated[str, Form()] = "/",  # noqa: A002
+    next: Annotated[str, Form()] = "/",
     box: Annotated[str, Form()] = "",
     text: Annotated[str, Form()] = "",
 ) -> Response:

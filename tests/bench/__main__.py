@@ -32,7 +32,11 @@ from demo.practice import fill
 DEMO = Path(__file__).resolve().parent.parent.parent / "demo"
 ROUNDS = 7
 PER_ROUND = 60
-HEADERS = {"Content-Type": "application/x-www-form-urlencoded", "HX-Request": "true", "Sec-Fetch-Site": "same-origin"}
+HEADERS = {
+    "Content-Type": "application/x-www-form-urlencoded",
+    "HX-Request": "true",
+    "Sec-Fetch-Site": "same-origin",
+}
 
 
 def line(what: str, measured: str, goal: str) -> None:
@@ -75,7 +79,9 @@ class Served:
             time.sleep(0.02)
         self.connection = http.client.HTTPConnection("127.0.0.1", port)
 
-    def ask(self, method: str, path: str, form: dict[str, str] | None = None, cookie: str = "") -> tuple[int, bytes]:
+    def ask(
+        self, method: str, path: str, form: dict[str, str] | None = None, cookie: str = ""
+    ) -> tuple[int, bytes]:
         headers = {**HEADERS, "Cookie": cookie}
         self.connection.request(method, path, urlencode(form) if form else None, headers)
         answer = self.connection.getresponse()
@@ -131,7 +137,11 @@ def storing(folder: Path, judged_ms: float) -> None:
         theirs.append(statistics.median(theirs_now))
     stored, floor = statistics.median(mine), statistics.median(theirs)
     line("a bare route that commits one row", f"{floor:.2f} ms", "")
-    line("storing one reading, with the fragment", f"{stored:.2f} ms", f"of which judging about {judged_ms:.2f} ms")
+    line(
+        "storing one reading, with the fragment",
+        f"{stored:.2f} ms",
+        f"of which judging about {judged_ms:.2f} ms",
+    )
     line("ratio, judging taken off", f"{(stored - judged_ms) / floor:.1f}", "at most 5, stretch 2.5")
 
     page = max(
@@ -142,7 +152,8 @@ def storing(folder: Path, judged_ms: float) -> None:
     line("largest step fragment", f"{page / 1000:.1f} kB", "at most 60 kB")
     whole = Served(create_application(database))
     whole.connection.request("GET", f"/fittings/{fitting}/steps/sides", headers={"Cookie": cookie})
-    line("a whole step page (sides)", f"{len(whole.connection.getresponse().read()) / 1000:.1f} kB", "at most 60 kB")
+    sides = len(whole.connection.getresponse().read())
+    line("a whole step page (sides)", f"{sides / 1000:.1f} kB", "at most 60 kB")
     line("search by part of a name", f"{milliseconds(lambda: find_people(database, 'oka'), 50):.2f} ms", "")
 
 
@@ -157,11 +168,16 @@ def start_up(folder: Path) -> None:
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         port = probe.getsockname()[1]
-    environment = {**os.environ, "CHAIR_TO_BENCH_DATA": str(folder / "data"), "CHAIR_TO_BENCH_PORT": str(port)}
+    environment = {
+        **os.environ,
+        "CHAIR_TO_BENCH_DATA": str(folder / "data"),
+        "CHAIR_TO_BENCH_PORT": str(port),
+    }
     found = []
     for _ in range(3):
         began = time.perf_counter()
-        server = subprocess.Popen([sys.executable, "-m", "app", "serve"], env=environment, stdout=subprocess.DEVNULL)
+        command = [sys.executable, "-m", "app", "serve"]
+        server = subprocess.Popen(command, env=environment, stdout=subprocess.DEVNULL)
         while True:
             try:
                 connection = http.client.HTTPConnection("127.0.0.1", port)

@@ -118,7 +118,7 @@ def picture(page, name: str) -> None:
 
 
 def until(page, expression: str, seconds: float = 5) -> None:
-    """Wait until an expression is true on the page. Asked from outside: the content policy forbids evaluation inside."""
+    """Wait until an expression is true on the page, asking from outside: inside the content policy forbids it."""
     deadline = time.monotonic() + seconds
     while not page.evaluate(expression):
         assert time.monotonic() < deadline, f"still not so after {seconds} s: {expression}"

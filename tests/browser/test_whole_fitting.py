@@ -120,7 +120,8 @@ def test_a_whole_fitting_takes_one_tap_a_digit_plus_one_a_reading(tablet, capsys
         picture(tablet, f"done-{step.replace('?', '-')}")
 
     with capsys.disabled():
-        print(f"\n{tablet.orientation}: {count} readings, {finger.taps} taps; one a digit plus one a reading is {finger.wanted}")
+        print(f"\n{tablet.orientation}: {count} readings, {finger.taps} taps", end="; ")
+        print(f"one a digit plus one a reading is {finger.wanted}")
     assert finger.taps <= finger.wanted
     tablet.goto(f"{base}/overview")
     assert "562" in tablet.content()

@@ -22,7 +22,8 @@ from app.fitting.schema import assessment_schema, fitting_schema
 from tests.fitting.strategies import fittings
 
 HERE = Path(__file__).parent
-DEMO = sorted((HERE.parent.parent / "demo").glob("*.json"))
+DEMO_FOLDER = HERE.parent.parent / "demo"
+DEMO = sorted([*DEMO_FOLDER.glob("patient_*.json"), *DEMO_FOLDER.glob("spoiled.json")])
 EXAMPLE: dict[str, Any] = json.loads((HERE / "example.json").read_text())
 SCHEMA = Draft202012Validator(fitting_schema(), format_checker=FormatChecker())
 

@@ -45,7 +45,7 @@ def test_repeats_are_settled(values: list[float], tolerance: float, value: float
 
 
 def test_the_middle_one_of_a_hundred_millimetres_is_no_different() -> None:
-    """Kerr and Ulijaszek's rule is about differences only: shifting all readings shifts the result."""
+    """The rule looks at differences only: shifting all readings shifts the result."""
     near, _ = settle([1.0, 3.0, 1.5], tolerance=0.5)
     far, _ = settle([101.0, 103.0, 101.5], tolerance=0.5)
 

@@ -1,0 +1,15 @@
+"""`import`: fitting files into the records."""
+
+import sys
+
+from app.commands.documents import read_documents
+from app.commands.one_writer import change_records
+from app.records.location import Location
+
+
+def import_fittings(name: str, *, lines: bool, by: str) -> None:
+    """Stores the fittings of a file and prints the identity of each. All are read first. Raises Refused."""
+    files = [document.content.decode("utf-8-sig") for document in read_documents(name, lines=lines)]
+    answer = change_records(Location().database_url, {"wish": "import", "by": by, "files": files})
+    for identity in answer["fittings"]:
+        sys.stdout.write(f"{identity}\n")
