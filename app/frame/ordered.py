@@ -31,6 +31,11 @@ def ordered_dimensions(
         adjustments=settings.adjustments,
         working=working_values(fitting) if working is None else working,
     )
+    return dimensions_of(sheet)
+
+
+def dimensions_of(sheet: Worksheet) -> tuple[OrderedDimension, ...]:
+    """The same from a worksheet."""
     front = front_dimensions(sheet)
     frame = (
         (*bridge_dimensions(sheet), *front, *side_dimensions(sheet))

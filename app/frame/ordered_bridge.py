@@ -10,7 +10,7 @@ from app.frame.bridge_fit import BridgeFit, fit_bridge
 from app.frame.needed import Needed, derived
 from app.frame.ordered_dimension import OrderedDimension, above_centre_line, signed_words
 from app.frame.ordered_line import adjusted, ordered_line, repeats
-from app.frame.ordered_worksheet import Worksheet
+from app.frame.ordered_worksheet import Worksheet, once
 from app.reference.bibliography import COMMON_PRACTICE
 
 WIDTHS = ("bridge_width_10", "bridge_width_15")
@@ -38,6 +38,7 @@ def bridge_dimensions(sheet: Worksheet) -> tuple[OrderedDimension, ...]:
     return (*widths, *frontal, *splay, projection(sheet), *crest, crest_height(sheet))
 
 
+@once
 def bridge_fit(sheet: Worksheet) -> BridgeFit | None:
     """The section that this sheet's readings describe; None where too few were taken."""
     return fit_bridge(
@@ -119,6 +120,7 @@ def crest_height(sheet: Worksheet) -> OrderedDimension:
     )
 
 
+@once
 def facial_crest_height(sheet: Worksheet) -> tuple[Needed, str]:
     """The single value, else the mean above both lids: the crest is one point, the lids are two."""
     single = sheet.face("crest_height")

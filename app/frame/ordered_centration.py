@@ -10,7 +10,7 @@ from app.frame.needed import Needed, Samples, derived, simulated
 from app.frame.ordered_dimension import READING_SOURCE, OrderedDimension, signed_words
 from app.frame.ordered_front import boxed_centre_distance_of
 from app.frame.ordered_line import adjusted, ordered_line
-from app.frame.ordered_worksheet import Worksheet
+from app.frame.ordered_worksheet import Worksheet, once
 from app.optics.boxed_system import monocular_decentration
 from app.optics.near_centration import near_pd
 from app.reference.bibliography import COMMON_PRACTICE
@@ -35,6 +35,7 @@ def centration_dimensions(sheet: Worksheet) -> tuple[OrderedDimension, ...]:
     return (*lines, *(_smallest_blank(sheet, side) for side in SIDES))
 
 
+@once
 def near_centration_of(sheet: Worksheet, side: Side) -> tuple[Needed, str]:
     """Near centration of one eye and how it came about.
 
@@ -65,6 +66,7 @@ def near_centration_of(sheet: Worksheet, side: Side) -> tuple[Needed, str]:
     return by_distance, f"single-eye PD at {show_number(away.value)} cm"
 
 
+@once
 def decentration_of(sheet: Worksheet, side: Side) -> Needed:
     """Decentration of one lens, mm, + in, from the centration of its form."""
     return derived(
@@ -142,6 +144,7 @@ def _segment_inset(sheet: Worksheet, side: Side) -> OrderedDimension:
     )
 
 
+@once
 def smallest_blank_of(sheet: Worksheet, side: Side) -> Needed:
     """Smallest blank by the usual rule: longest diameter, twice the decentration, edging allowance.
 

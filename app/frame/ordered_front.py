@@ -10,7 +10,7 @@ from app.frame.ordered_dimension import (
 )
 from app.frame.ordered_geometry import joint_width
 from app.frame.ordered_line import declared_line, ordered_line
-from app.frame.ordered_worksheet import Worksheet
+from app.frame.ordered_worksheet import Worksheet, once
 from app.optics.boxed_system import boxed_centre_distance
 from app.reference.bibliography import COMMON_PRACTICE
 
@@ -30,6 +30,7 @@ def front_dimensions(sheet: Worksheet) -> tuple[OrderedDimension, ...]:
     return (*chosen, _boxed_centre_distance(sheet), *(_widths(sheet) if lugs_known else ()))
 
 
+@once
 def boxed_centre_distance_of(sheet: Worksheet) -> Needed:
     """Distance between boxed centres, mm."""
     return derived(
@@ -40,6 +41,7 @@ def boxed_centre_distance_of(sheet: Worksheet) -> Needed:
     )
 
 
+@once
 def joint_width_of(sheet: Worksheet) -> Needed:
     """Width between the joints, mm."""
     lug = sheet.lug_mm

@@ -15,7 +15,7 @@ from app.frame.ordered_dimension import (
     above_centre_line,
 )
 from app.frame.ordered_line import declared_line, ordered_line
-from app.frame.ordered_worksheet import Worksheet
+from app.frame.ordered_worksheet import Worksheet, once
 from app.optics.boxed_system import segment_top_above_centre_line, vertical_decentration
 from app.reference.bibliography import COMMON_PRACTICE
 
@@ -50,6 +50,7 @@ def _vertex_distance(sheet: Worksheet) -> OrderedDimension:
     return _read(sheet, "vertex_distance", vertex_of(sheet))
 
 
+@once
 def vertex_of(sheet: Worksheet) -> Needed:
     """Vertex distance as worn, else as planned: a plan gives way to what was measured on the pair."""
     read = sheet.on_pair("vertex_distance")
@@ -75,6 +76,7 @@ def _room(vertex: Samples | float, right: Samples | float, left: Samples | float
     return np.asarray(vertex - np.maximum(right, left))
 
 
+@once
 def segment_height_of(sheet: Worksheet, side: Side) -> tuple[Needed, str]:
     """Measured with the pair on; for a frame still to be made, planned at the lower lid.
 
@@ -101,6 +103,7 @@ def _segment_height(sheet: Worksheet, side: Side) -> OrderedDimension:
     )
 
 
+@once
 def segment_top_of(sheet: Worksheet, side: Side) -> Needed:
     """Segment top above the horizontal centre line, mm."""
     return derived(

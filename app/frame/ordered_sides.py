@@ -8,7 +8,7 @@ from app.frame.ordered_dimension import ON_THE_PAIR, READING_SOURCE, OrderedDime
 from app.frame.ordered_front import joint_width_of
 from app.frame.ordered_geometry import let_back
 from app.frame.ordered_line import adjusted, declared_line, ordered_line
-from app.frame.ordered_worksheet import Worksheet
+from app.frame.ordered_worksheet import Worksheet, once
 from app.frame.side_geometry import overall_side_length
 from app.reference.bibliography import COMMON_PRACTICE
 
@@ -136,6 +136,7 @@ def let_back_angle(sheet: Worksheet, side: Side) -> OrderedDimension:
     )
 
 
+@once
 def ordered_length_to_bend(sheet: Worksheet, side: Side) -> Needed:
     """Length to bend as ordered, mm; missing where what is left of the length to tangent is no length."""
     facial, joint = sheet.face("length_to_tangent", side), sheet.adjustments.front_to_joint_mm

@@ -1,6 +1,9 @@
 """The worksheet of one pair: its readings and choices, each with its name where it is missing."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import wraps
+from typing import Any, Concatenate, ParamSpec, TypeVar
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.measurement import SIDE_WORDS, Side
@@ -22,6 +25,9 @@ class Worksheet:
     adjustments: Adjustments
     working: tuple[WorkingValue, ...]
     _found: dict[tuple[str, Side | None, int | None], Needed] = field(
+        init=False, repr=False, compare=False, default_factory=dict
+    )
+    worked_out: dict[tuple[object, ...], Any] = field(
         init=False, repr=False, compare=False, default_factory=dict
     )
 
@@ -87,6 +93,26 @@ class Worksheet:
         return Needed(
             name=name, value=found.value, count=found.count, shares={name: standard_deviation(found)}
         )
+
+
+Wanted = ParamSpec("Wanted")
+Found = TypeVar("Found")
+
+
+def once(
+    work_out: Callable[Concatenate[Worksheet, Wanted], Found],
+) -> Callable[Concatenate[Worksheet, Wanted], Found]:
+    """Works out once for each sheet what several dimensions need."""
+
+    @wraps(work_out)
+    def kept(sheet: Worksheet, /, *wanted: Wanted.args, **named: Wanted.kwargs) -> Found:
+        key = (work_out.__qualname__, *wanted)
+        if key not in sheet.worked_out:
+            sheet.worked_out[key] = work_out(sheet, *wanted, **named)
+        found: Found = sheet.worked_out[key]
+        return found
+
+    return kept
 
 
 def name_of(measurement: str, side: Side | None = None, *, pair: int | None = None) -> str:
