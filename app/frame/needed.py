@@ -74,7 +74,7 @@ class Needed:
             return ""
         name, share = max(self.shares.items(), key=lambda item: abs(item[1]))
         total = self.standard**2
-        return name if total > 0 and share * share > MOST_OF_IT * total else ""
+        return name if share * share > MOST_OF_IT * total * (1 + 1e-9) else ""
 
     @property
     def after_repeating(self) -> float | None:

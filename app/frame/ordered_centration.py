@@ -75,11 +75,12 @@ def decentration_of(sheet: Worksheet, side: Side) -> Needed:
             boxed_centre_distance_mm=boxed, single_eye_centration_distance_mm=own
         ),
         boxed_centre_distance_of(sheet),
-        _centred_to(sheet, side),
+        centred_to(sheet, side),
     )
 
 
-def _centred_to(sheet: Worksheet, side: Side) -> Needed:
+def centred_to(sheet: Worksheet, side: Side) -> Needed:
+    """The single-eye distance to which a lens of this form is centred, mm."""
     if sheet.pair.lens_form == INTERMEDIATE_FORM:
         return Needed(name="Working distance of the lens for in between", value=None)
     if sheet.pair.lens_form == NEAR_FORM:

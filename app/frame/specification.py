@@ -55,6 +55,8 @@ class PairSpecification:
     tilt_known_by: str
     ear_height_difference: Needed
     imbalance: NearImbalance | None
+    sheet: Worksheet
+    """What it was worked out from, for what is worked out only when asked: other sizes, drawings."""
 
     def lens(self, side: Side) -> LensSpecification:
         """The lens of one side."""
@@ -127,6 +129,7 @@ def pair_specification(
         tilt_known_by=known_by,
         ear_height_difference=ear_height_difference(sheet),
         imbalance=pair_imbalance(sheet),
+        sheet=sheet,
     )
 
 
