@@ -3,12 +3,14 @@
 import json
 import os
 import socket
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
 import uvicorn
 
 from app.fitting.fitting_file import read_fitting
+from app.practice.settings import PracticeSettings
 from app.records.accounts import create_account, list_accounts
 from app.records.actor import Actor
 from app.records.database import Database, open_database
@@ -16,7 +18,7 @@ from app.records.fittings import import_fitting, load_fitting
 from app.records.pairs import record_pair_event
 from app.records.people import save_person
 from app.records.person_details import PersonDetails
-from app.records.practice import load_settings
+from app.records.practice import load_settings, save_settings
 from app.records.signoff import sign_off
 from app.web.application import create_application
 from app.web.signed_record import signed_document
@@ -25,6 +27,7 @@ from app.web.signin import DEMO_PASSPHRASE
 FOLDER = Path(__file__).resolve().parent
 DATA = FOLDER / "data"
 FIRST_PORT = 8000
+DAYS_AGO = 5
 
 STAFF = (
     ("Ines Farrow", "practitioner", "D-00417"),
@@ -76,6 +79,9 @@ def fill(database: Database) -> None:
             registration=registration,
         )
     accounts = {account.role: account for account in list_accounts(database)}
+    manager = accounts["manager"].actor
+    named = PracticeSettings(name="Quayside Spectacles, Pellwick Sands", telephone="01632 960100")
+    save_settings(database, key="demo-settings", actor=manager, settings=named, base_version=0)
     practitioner = accounts["practitioner"]
     actor = Actor(account=practitioner.account, name=practitioner.name, role=practitioner.role)
     people = json.loads((FOLDER / "people.json").read_text(encoding="utf-8"))
@@ -90,7 +96,7 @@ def fill_person(
     document = json.loads((FOLDER / f"patient_{place}.json").read_text(encoding="utf-8"))
     events = details.pop("status")
     person = save_person(database, key=f"demo-person-{place}", actor=actor, details=PersonDetails(**details))
-    fitting = read_fitting(document)
+    fitting = read_fitting(as_if_lately(document))
     identity = import_fitting(
         database, key=f"demo-fitting-{place}", actor=actor, person_id=person, fitting=fitting
     )
@@ -108,3 +114,14 @@ def fill_person(
     for number, event in enumerate(events, start=1):
         key = f"demo-pair-{place}-{number}"
         record_pair_event(database, key=key, actor=actor, fitting_id=identity, pair=number, **event)
+
+
+def as_if_lately(document: dict[str, Any], *, days_ago: int = DAYS_AGO) -> dict[str, Any]:
+    """The fitting with its days moved to lately, so that a demo tried next year is not full of old readings."""
+    taken = date.fromisoformat(document["taken"]["on"])
+    moved = date.today() - timedelta(days=days_ago) - taken
+    written = date.fromisoformat(document["prescription"]["written"]) + moved
+    return document | {
+        "taken": document["taken"] | {"on": (taken + moved).isoformat()},
+        "prescription": document["prescription"] | {"written": written.isoformat()},
+    }

@@ -60,6 +60,7 @@ def new_person_page(
         form=form,
         key=key,
         alike=alike,
+        clashes=(),
         labels=LABELS,
         sexes=SEXES,
         channels=CHANNELS,
