@@ -27,9 +27,12 @@ FRONT = "{% from 'specification/front.html' import front %}{{ front(shown) }}"
 def specifications(line: Callable[[str, str, str], None]) -> None:
     """The lines of the table that concern the specification; the slowest of the eight demo fittings each."""
     fittings = [
-        read_fitting(json.loads(file.read_text(encoding="utf-8"))) for file in sorted(DEMO.glob("patient_*.json"))
+        read_fitting(json.loads(file.read_text(encoding="utf-8")))
+        for file in sorted(DEMO.glob("patient_*.json"))
     ]
-    whole = max(_milliseconds(lambda turn, one=one: specification(_another(one, turn), SETTINGS)) for one in fittings)
+    whole = max(
+        _milliseconds(lambda turn, one=one: specification(_another(one, turn), SETTINGS)) for one in fittings
+    )
     line("the specification of both pairs (slowest of eight)", f"{whole:.1f} ms", "under 20 ms")
     made = [specification(one, SETTINGS).pairs[0] for one in fittings]
     sizes = max(_milliseconds(lambda turn, one=one: what_if(one.sheet, one.outline)) for one in made)
@@ -52,7 +55,8 @@ def _another(fitting: Fitting, turn: int) -> Fitting:
         for one in fitting.readings
     )
     pairs = tuple(
-        replace(one, lens_width=None if one.lens_width is None else one.lens_width + moved) for one in fitting.pairs
+        replace(one, lens_width=None if one.lens_width is None else one.lens_width + moved)
+        for one in fitting.pairs
     )
     return replace(fitting, readings=readings, pairs=pairs)
 
