@@ -6,8 +6,8 @@ from app.catalogue.measurement import Side
 from app.frame.lens_body import LensBody, NoLensBody, lens_body
 from app.frame.lens_order import planned_lens
 from app.frame.lens_outline import LensOutline, lens_outline
-from app.frame.lens_specification import optical_centre_up
 from app.frame.ordered_centration import decentration_of
+from app.frame.ordered_heights import optical_centre_up
 from app.frame.ordered_worksheet import Worksheet
 from app.plausibility.facts import Facts
 from app.plausibility.pair_facts import PairFacts

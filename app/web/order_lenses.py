@@ -16,7 +16,6 @@ NAMED = (
     ("edge_thickness_max", "thickest edge", ""),
     ("edge_thickness_min", "thinnest edge", ""),
     ("weight_g", "weight", " g"),
-    ("smallest_blank", "smallest blank", ""),
 )
 LensDocument = dict[str, dict[str, Any]]
 
