@@ -282,3 +282,16 @@ def test_no_choice_however_odd_ever_raises(
             assert value.known or value.missing
     front_drawing(pair)
     what_if(pair.sheet, pair.outline)
+
+
+@pytest.mark.parametrize(
+    ("style", "bears"), [("regular", True), ("saddle", True), ("keyhole", False), ("pad", False)]
+)
+def test_the_crest_is_only_for_the_record_where_the_bridge_stands_clear_of_it(
+    style: Any, bears: bool
+) -> None:
+    line = made(changed(patient(1), 1, bridge_style=style), 1).dimension("apical_radius")
+
+    assert line is not None
+    assert line.ordered == 8
+    assert ("for the record" in line.basis) is not bears
