@@ -307,10 +307,10 @@ def test_a_lens_far_too_small_has_no_table_of_sizes_and_says_so(width: float) ->
 
 
 def test_a_lens_too_steep_for_the_lashes_says_so() -> None:
-    # given −49 D in a lens of 22 mm: it can be cut, but its hollow ends before the outer lashes
+    # given −49 D in a lens of 20 mm: it can be cut, but its hollow ends before the outer lashes
     eye = EyePrescription(sphere=-49)
     fitting = replace(patient(1), prescription=Prescription(right=eye, left=eye, tested_at_mm=12))
-    sizes = {"lens_width": 22, "lens_height": 20, "distance_between_lenses": 41}
+    sizes = {"lens_width": 20, "lens_height": 18, "distance_between_lenses": 43}
     small = changed(fitting, 1, **sizes, longest_diameter_mm=None, index=1.6)
 
     position = made(small, 1).right.position
