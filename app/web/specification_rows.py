@@ -98,7 +98,9 @@ def _value_row(both: list[LensValue | None]) -> ValueRow:
 def _value(one: LensValue) -> str:
     if one.power is not None:
         cylinder = one.power.cylinder_d
-        turned = f" / {power(cylinder)}\u00a0×\u00a0{tenth(one.power.axis_deg, 0)}" if round(cylinder, 2) else ""
+        turned = (
+            f" / {power(cylinder)}\u00a0×\u00a0{tenth(one.power.axis_deg, 0)}" if round(cylinder, 2) else ""
+        )
         return f"{power(one.power.sphere_d)}{turned}"
     if one.number is None:
         return "–"
