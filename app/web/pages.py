@@ -20,6 +20,7 @@ from app.web import (
     review,
     signin,
     signing,
+    specification,
     step_fields,
     steps,
 )
@@ -46,4 +47,5 @@ ROUTERS = (
     review.router,
     signing.router,
     orders.router,
+    specification.router,
 )
