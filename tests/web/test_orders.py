@@ -63,12 +63,16 @@ def test_a_negative_projection_is_said_in_words_too(practice: Practice) -> None:
 
 
 def test_heights_of_the_patients_own_frame_are_measured_not_planned(practice: Practice) -> None:
-    assert row(practice, signed_demo(practice), "Segment height", pair=2).endswith("R: 16 L: 16 0.7 mm measured")
+    assert row(practice, signed_demo(practice), "Segment height", pair=2).endswith(
+        "R: 16 L: 16 0.7 mm measured"
+    )
 
 
 def test_sides_that_differ_are_said_to_be_confirmed(practice: Practice) -> None:
     fitting = signed_demo(practice, "patient_7")
-    assert row(practice, fitting, "Frontal angle").endswith("R: 19 L: 28 2.2 ° R and L differ: confirmed twice")
+    assert row(practice, fitting, "Frontal angle").endswith(
+        "R: 19 L: 28 2.2 ° R and L differ: confirmed twice"
+    )
     assert row(practice, fitting, "Decentration").endswith("R: 0 L: 3.5 0.7 mm R: none; L: in 3.5")
 
 
