@@ -11,6 +11,7 @@ from app.catalogue.conditions import CONDITIONS
 from app.catalogue.instruments import INSTRUMENTS
 from app.catalogue.reasons import REASONS
 from app.catalogue.step import Step
+from app.fitting.working import counting, waits
 from app.records.drafts import load_draft, load_drafts
 from app.records.errors import NotFound
 from app.web import step_fields
@@ -139,7 +140,7 @@ def show_step(
         entered=entered,
         taken=taken,
         last_seen=next((reading.identity for reading in reversed(standing_in(chair, armed))), ""),
-        proposed_seen=[reading.identity for reading in standing_in(chair, armed) if reading.proposed],
+        proposed_seen=[reading.identity for reading in counting(standing_in(chair, armed)) if waits(reading)],
         gap=not_taken_in(chair, armed),
         findings=shown_findings(chair, armed),
         outcome=outcome(chair, entered.after, armed),
