@@ -3,6 +3,7 @@
 from app.plausibility import (
     bridge,
     bridge_order,
+    could_not_judge,
     cover_test,
     expectation_check,
     eyes,
@@ -47,6 +48,7 @@ FAMILIES = (
     slips,
     previous_visit,
     record,
+    could_not_judge,
 )
 
 _ORDER = {family.__name__: place for place, family in enumerate(FAMILIES)}

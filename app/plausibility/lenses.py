@@ -7,6 +7,7 @@ from app.optics.differential_prism import near_imbalance
 from app.optics.lens_thickness import rough_edge_thickness
 from app.optics.prentice import prism_by_decentration
 from app.optics.prescription_algebra import Power, vertical_power
+from app.optics.refusal import NotPossible
 from app.optics.vertex_distance import moved_power
 from app.plausibility.check import Seen, above, at_least, check, exceeds, reaches
 from app.plausibility.facts import Facts
@@ -73,11 +74,15 @@ def _same_effect(pair: PairFacts, tested_mm: float, worn_mm: float) -> str:
     prescription = pair.prescription
     if prescription is None or tested_mm == worn_mm:
         return ""
-    words = [
-        f"{side} {power(moved_power(eye.sphere, tested_vertex_mm=tested_mm, worn_vertex_mm=worn_mm))}"
-        for side, eye in ((side, prescription.eye(side)) for side in SIDES)
-        if eye is not None
-    ]
+    eyes = ((side, prescription.eye(side)) for side in SIDES)
+    try:
+        words = [
+            f"{side} {power(moved_power(eye.sphere, tested_vertex_mm=tested_mm, worn_vertex_mm=worn_mm))}"
+            for side, eye in eyes
+            if eye is not None
+        ]
+    except NotPossible:
+        return ": no sphere there has the same effect"
     return f": the same effect would need spheres of about {', '.join(words)}"
 
 
