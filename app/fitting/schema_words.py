@@ -54,10 +54,12 @@ def described(schema: Schema, words: str) -> Schema:
 
 def of_detail(detail: Detail) -> Schema:
     """The schema of one single-valued detail."""
+    limits = detail.in_file
+    number = NUMBER if limits is None else NUMBER | {"minimum": limits.low, "maximum": limits.high}
     by_kind: dict[str, Schema] = {
         "words": WORDS,
-        "number": NUMBER,
-        "power": NUMBER,
+        "number": number,
+        "power": number,
         "yes_no": FLAG,
         "date": DAY,
         "one_of": one_of(detail.options),

@@ -143,6 +143,14 @@ BAD: list[tuple[str, Callable[[dict[str, Any]], object], str]] = [
         "",
     ),
     ("pairs[1].choices.hue", lambda d: d["pairs"][1].update(choices={"hue": "red"}), "is not a key"),
+    ("prescription.R.sphere", lambda d: d["prescription"]["R"].update(sphere=100000), "from -50 to 50 D"),
+    ("prescription.R.axis", lambda d: d["prescription"]["R"].update(axis=-1), "from 0 to 360 deg"),
+    ("prescription.R.prism[0].amount", lambda d: d["prescription"]["R"]["prism"][0].update(amount=-2), "60"),
+    ("cover_test.near.size", lambda d: d["cover_test"]["near"].update(size=-3), "from 0 to 120"),
+    ("pairs[0].index", lambda d: d["pairs"][0].update(index=-1), "must lie from 1.3 to 2.2"),
+    ("pairs[0].index", lambda d: d["pairs"][0].update(index=16), "must lie from 1.3 to 2.2"),
+    ("pairs[0].sheet_mm", lambda d: d["pairs"][0].update(sheet_mm=-6), "must lie from 0.5 to 30 mm"),
+    ("pairs[1].segment.diameter", lambda d: d["pairs"][1]["segment"].update(diameter=280), "from 5 to 80 mm"),
     ("history.hearing_aids", lambda d: d["history"].update(hearing_aids="three"), "not one of these"),
 ]
 

@@ -184,3 +184,10 @@ def test_a_check_that_cannot_be_worked_out_is_named_and_the_others_still_speak(
     assert note.severity is Severity.NOTE
     assert note.message == "“Strong lenses in a wide frame” could not be worked out from these numbers."
     assert "usual-range" in {one.check for one in found}
+
+
+def test_an_index_that_no_lens_has_is_named_and_never_takes_the_page_down() -> None:
+    pairs = (handmade(index=16, lens_width=50, distance_between_lenses=18),)
+    lenses = case(prescription=prescribed(eye(-6.0), eye(-6.0)), pd_monocular=(31, 31), pairs=pairs).fitting
+    notes = [one.message for one in judge(lenses).findings if one.check == "could-not-judge"]
+    assert notes == ["“Edge of a minus lens” could not be worked out from these numbers."]
