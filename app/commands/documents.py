@@ -25,7 +25,7 @@ def read_documents(name: str, *, lines: bool) -> tuple[FittingDocument, ...]:
     content = _content(name)
     if not lines:
         return (_document(content, place=""),)
-    return tuple(_document(line, place=f"line {number}, ") for number, line in _filled_lines(content))
+    return tuple(_document(line, place=f"line {number}: ") for number, line in _filled_lines(content))
 
 
 def _content(name: str) -> bytes:
@@ -47,4 +47,5 @@ def _document(content: bytes, *, place: str) -> FittingDocument:
     try:
         return FittingDocument(read_fitting_text(content), content)
     except NotAFitting as error:
-        raise Refused(f"{place}{error}") from None
+        # a line of its own counts as line 1 to whoever reads it alone
+        raise Refused(f"{place}{str(error).removeprefix('line 1, ') if place else error}") from None

@@ -8,7 +8,7 @@ from app.catalogue.measurement import SIDES, Measurement, Side
 from app.catalogue.reasons import REASONS
 from app.fitting.entry import UNITS_ENTERED, Entry, NotUsable, read_entry
 from app.fitting.field_text import number_text
-from app.fitting.file_value import FileValue, no_such
+from app.fitting.file_value import LONGEST_NAME, LONGEST_TEXT, FileValue, no_such
 from app.fitting.reading import EnteredInError, NotTaken, Reading, Source
 
 ROLES = ("practitioner", "assistant", "receptionist", "manager")
@@ -17,7 +17,11 @@ SOURCE_LEFT_OUT: Source = "file"
 """Where a reading in a file came from when it does not say."""
 
 READING_REQUIRED = ("measurement", "value")
-READING_WORDS = ("instrument", "by", "note", "text", "accepted_by", "replaces", "identity")
+READING_WORDS = {
+    **dict.fromkeys(("instrument", "by", "text", "accepted_by", "replaces", "identity"), LONGEST_NAME),
+    "note": LONGEST_TEXT,
+}
+"""Texts of a reading, and how many characters each may have."""
 READING_OPTIONAL = (
     *("side", "method", "condition", "unit", "role", "at", "source", "proposed", "entered_in_error"),
     *READING_WORDS,
@@ -36,7 +40,7 @@ def read_reading(value: FileValue, *, pair: int | None) -> Reading:
         )
         raise members["measurement"].refused(f"{measurement.key} {where}")
     entry = _entry(measurement, members)
-    words = {key: members[key].words() for key in READING_WORDS if key in members}
+    words = {key: members[key].words(longest=READING_WORDS[key]) for key in READING_WORDS if key in members}
     role = members["role"].one_of(ROLES) if "role" in members else None
     assumed = role == "assistant" and "accepted_by" not in words
     return Reading(
@@ -95,7 +99,7 @@ def read_not_taken(value: FileValue) -> NotTaken:
         side=cast(Side, members["side"].one_of(SIDES)) if "side" in members else None,
         pair=None if pair is None else int(pair),
         detail=members["detail"].words() if "detail" in members else None,
-        by=members["by"].words() if "by" in members else None,
+        by=members["by"].words(longest=LONGEST_NAME) if "by" in members else None,
         at=members["at"].moment() if "at" in members else None,
     )
 
@@ -159,4 +163,6 @@ def _entered_in_error(members: dict[str, FileValue]) -> EnteredInError | None:
     if "entered_in_error" not in members:
         return None
     error = members["entered_in_error"].members(required=("by", "at", "reason"))
-    return EnteredInError(by=error["by"].words(), at=error["at"].moment(), reason=error["reason"].words())
+    return EnteredInError(
+        by=error["by"].words(longest=LONGEST_NAME), at=error["at"].moment(), reason=error["reason"].words()
+    )

@@ -2,7 +2,7 @@
 
 import json
 from dataclasses import replace
-from typing import Any, NoReturn, cast
+from typing import Any, cast
 
 from app.fitting.details import TAKEN_DETAILS
 from app.fitting.field_paths import HISTORY_QUESTIONS, KIND_OF_PAIR
@@ -18,7 +18,8 @@ from app.fitting.file_details import (
     write_prescription,
 )
 from app.fitting.file_readings import ROLES, read_not_taken, read_reading, write_not_taken, write_reading
-from app.fitting.file_value import FileValue
+from app.fitting.file_text import read_json_text
+from app.fitting.file_value import LONGEST_NAME, LONGEST_REFERENCE, FileValue
 from app.fitting.file_value import NotAFitting as NotAFitting
 from app.fitting.fitting import Fitting, Person, Taken
 from app.fitting.pair import Pair
@@ -32,21 +33,7 @@ SEXES = ("F", "M")
 
 def read_fitting_text(text: str | bytes) -> Fitting:
     """The fitting in a JSON text (UTF-8). Raises NotAFitting, whose text is one line naming the place."""
-    try:
-        decoded = text if isinstance(text, str) else text.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise NotAFitting("file", f"is not UTF-8 text at byte {error.start}") from None
-    try:
-        document = json.loads(decoded, object_pairs_hook=_without_doubles, parse_constant=_no_constant)
-    except json.JSONDecodeError as error:
-        raise NotAFitting(f"line {error.lineno}, column {error.colno}", f"is not JSON: {error.msg}") from None
-    except RecursionError:
-        raise NotAFitting("file", "is nested too deeply") from None
-    except ValueError as error:
-        if isinstance(error, NotAFitting):
-            raise
-        raise NotAFitting("file", "holds a number that is too long") from None
-    return read_fitting(document)
+    return read_fitting(read_json_text(text, whole="file"))
 
 
 def read_fitting(document: object) -> Fitting:
@@ -122,7 +109,7 @@ def _person(value: FileValue) -> Person:
     members = value.members(required=("reference",), optional=("born", "sex", "registered_sight_impaired"))
     sight = members.get("registered_sight_impaired")
     return Person(
-        reference=members["reference"].words(),
+        reference=members["reference"].words(longest=LONGEST_REFERENCE),
         born=members["born"].day() if "born" in members else None,
         sex=cast(Any, members["sex"].one_of(SEXES)) if "sex" in members else None,
         registered_sight_impaired=sight is not None and sight.flag(),
@@ -143,7 +130,7 @@ def _taken(value: FileValue) -> Taken:
     members = value.members(required=("on",), optional=("by", "role", "from_paper", *details))
     return Taken(
         on=members["on"].day(),
-        by=members["by"].words() if "by" in members else None,
+        by=members["by"].words(longest=LONGEST_NAME) if "by" in members else None,
         role=members["role"].one_of(ROLES) if "role" in members else None,
         from_paper="from_paper" in members and members["from_paper"].flag(),
         **read_details(members, TAKEN_DETAILS),
@@ -157,16 +144,3 @@ def _write_taken(taken: Taken) -> dict[str, Any]:
         | write_details(taken, TAKEN_DETAILS)
         | ({"from_paper": True} if taken.from_paper else {})
     )
-
-
-def _without_doubles(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    document = dict(pairs)
-    if len(document) != len(pairs):
-        keys = [key for key, _ in pairs]
-        double = next(key for key in keys if keys.count(key) > 1)
-        raise NotAFitting(double, "is there twice in one object")
-    return document
-
-
-def _no_constant(name: str) -> NoReturn:
-    raise NotAFitting("file", f"holds {name}, which is not a number in JSON")

@@ -137,7 +137,7 @@ def test_a_bad_file_among_good_ones_stores_nothing(
 
     line = refused(capsys, "import", "--lines", str(file), "--by", NAME)
 
-    assert line == "line 2, schema: is missing"
+    assert line == "line 2: schema: is missing"
     with closing(open_database(url)) as database, database.read() as connection:
         assert connection.exec_driver_sql("SELECT count(*) FROM fitting").scalar() == 0
 

@@ -68,6 +68,15 @@ def test_every_demo_file_is_a_fitting_by_reader_and_by_schema(path: Path) -> Non
     assert read_fitting(write_fitting(read_fitting(document))) == read_fitting(document)
 
 
+@pytest.mark.parametrize("written", ["Flush", "FLUSH", "Inset 2", "2 MM", "1/4 Inch", "Outset 2 mm"])
+def test_words_and_units_may_be_written_in_capitals_by_reader_and_by_schema(written: str) -> None:
+    document = deepcopy(EXAMPLE)
+    document["readings"] = [{"measurement": "bridge_projection", "value": written}]
+
+    assert read_fitting(document).readings[0].text == written
+    assert SCHEMA.is_valid(document)
+
+
 def test_an_assistants_reading_is_a_proposal_until_it_is_accepted() -> None:
     document = deepcopy(EXAMPLE)
     document["readings"][0]["role"] = "assistant"
@@ -107,6 +116,13 @@ BAD: list[tuple[str, Callable[[dict[str, Any]], object], str]] = [
     ("readings[0].colour", reading(0, colour="blue"), "is not a key known here"),
     ("readings[0].role", reading(0, role="chef"), "must be one of practitioner"),
     ("readings[0].at", reading(0, at="yesterday"), "must be written like"),
+    ("readings[0].at", reading(0, at="2026-10-02T25:00"), "no such time"),
+    ("readings[0].at", reading(0, at="2026-13-02T10:00"), "no such time"),
+    ("readings[0].at", reading(0, at="2026-10-02T24:00"), "no such time"),
+    ("readings[0].instrument", reading(0, instrument="t" * 201), "longer than 200 characters"),
+    ("readings[0].note", reading(0, note="n" * 4001), "longer than 4000 characters"),
+    ("person.reference", lambda d: d["person"].update(reference="r" * 101), "longer than 100 characters"),
+    ("taken.by", lambda d: d["taken"].update(by="b" * 201), "longer than 200 characters"),
     ("readings[0].proposed", reading(0, proposed="yes"), "must be true or false"),
     ("readings[0].note", reading(0, note="  "), "is blank"),
     ("readings[0].entered_in_error.reason", reading(0, entered_in_error={"by": "I", "at": "2026-10-02"}), ""),
@@ -181,7 +197,7 @@ def test_what_is_wrong_in_a_file_is_named_in_one_line_and_refused_by_the_schema_
         ("pairs[1].pair", lambda d: d["pairs"][1].update(pair=1), "pair 1 is there twice"),
         ("readings[0].note", reading(0, note="a\x00b"), "control character"),
         ("readings[0].note", reading(0, note="\ud800"), "half a character"),
-        ("readings[0].at", reading(0, at="2026-13-02T10:00"), "no such time"),
+        ("readings[0].at", reading(0, at="2026-02-30T10:00"), "no such time"),
     ],
 )
 def test_what_no_schema_can_say_is_still_refused_with_its_place(
@@ -201,10 +217,17 @@ def test_what_no_schema_can_say_is_still_refused_with_its_place(
         ("[]", "file: must be an object, not a list"),
         ("null", "file: must be an object, not null"),
         (b"\xff\xfe{}", "file: is not UTF-8 text"),
-        ('{"schema": NaN}', "file: holds NaN"),
+        ("NaN", "file: is NaN"),
+        ('{"schema": NaN}', "schema: is NaN"),
+        ('{"readings": [{}, {"value": -Infinity}]}', "readings[1].value: is -Infinity"),
         ('{"schema": 1, "schema": 2}', "schema: is there twice"),
+        ('{"pairs": [{"sheet_mm": 6, "sheet_mm": 8}]}', "pairs[0].sheet_mm: is there twice"),
         ("[" * 100_000, "nested too deeply"),
         ("9" * 5000, "number that is too long"),
+        ('{"readings": [{"value": ' + "9" * 5000 + "}]}", "readings[0].value: is a number that is too long"),
+        ('{"\\ud800": 1}', r"\ud800: is not a key known here; known are schema, person"),
+        ('{"a\\u0000\\nb\\u001b[2J": 1}', r"a\x00\nb\x1b[2J: is not a key known here"),
+        ('{"' + "k" * 5000 + '": 1}', "k" * 77 + "...: is not a key known here"),
     ],
 )
 def test_a_text_that_is_no_json_object_is_refused_in_one_line(text: str | bytes, line: str) -> None:
