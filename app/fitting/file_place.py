@@ -1,4 +1,4 @@
-"""The place of a value in a file, such as `pairs[0].sheet_mm`, in one line of plain characters whatever the keys."""
+"""The place of a value in a file, such as `pairs[0].sheet_mm`: one line of plain characters for any keys."""
 
 LONGEST_KEY = 80
 """Characters of one key in a place; ours, so that a refusal stays one readable line."""

@@ -1,12 +1,13 @@
 """Readings and reasons for not taking them, in and out of the fitting file."""
 
+from contextlib import suppress
 from typing import Any, cast
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.conditions import CONDITIONS
 from app.catalogue.measurement import SIDES, Measurement, Side
 from app.catalogue.reasons import REASONS
-from app.fitting.entry import UNITS_ENTERED, Entry, NotUsable, read_entry
+from app.fitting.entry import UNITS_ENTERED, Entry, NotUsable, read_entry, show_number
 from app.fitting.field_text import number_text
 from app.fitting.file_value import LONGEST_NAME, LONGEST_TEXT, FileValue, no_such
 from app.fitting.reading import EnteredInError, NotTaken, Reading, Source
@@ -41,6 +42,7 @@ def read_reading(value: FileValue, *, pair: int | None) -> Reading:
         raise members["measurement"].refused(f"{measurement.key} {where}")
     entry = _entry(measurement, members)
     words = {key: members[key].words(longest=READING_WORDS[key]) for key in READING_WORDS if key in members}
+    _refuse_other_text(measurement, entry, members)
     role = members["role"].one_of(ROLES) if "role" in members else None
     assumed = role == "assistant" and "accepted_by" not in words
     return Reading(
@@ -131,6 +133,23 @@ def _entry(measurement: Measurement, members: dict[str, FileValue]) -> Entry:
         return read_entry(measurement, _without_trailing_zeros(text, value), unit)
     except NotUsable as refusal:
         raise value.refused(refusal.message) from None
+
+
+def _refuse_other_text(measurement: Measurement, entry: Entry, members: dict[str, FileValue]) -> None:
+    """Refuse an entered text that reads as another value; one that can no longer be read is only kept."""
+    text = members.get("text")
+    if text is None:
+        return
+    unit = members["unit"].one_of(UNITS_ENTERED[measurement.unit]) if "unit" in members else None
+    found = []
+    for chosen in dict.fromkeys((None, unit)):
+        with suppress(NotUsable):
+            found.append(read_entry(measurement, text.words(longest=LONGEST_NAME), chosen).value)
+    if found and entry.value not in found:
+        shown = f"{show_number(found[0])} {measurement.unit}"
+        raise text.refused(
+            f"reads as {shown}, and the value is {show_number(entry.value)} {measurement.unit}"
+        )
 
 
 def _without_trailing_zeros(text: str, value: FileValue) -> str:

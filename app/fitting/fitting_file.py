@@ -4,6 +4,7 @@ import json
 from dataclasses import replace
 from typing import Any, cast
 
+from app.fitting.corrections import refuse_wrong_corrections
 from app.fitting.details import TAKEN_DETAILS
 from app.fitting.field_paths import HISTORY_QUESTIONS, KIND_OF_PAIR
 from app.fitting.file_details import (
@@ -17,6 +18,7 @@ from app.fitting.file_details import (
     write_pair,
     write_prescription,
 )
+from app.fitting.file_place import entry_place
 from app.fitting.file_readings import ROLES, read_not_taken, read_reading, write_not_taken, write_reading
 from app.fitting.file_text import read_json_text
 from app.fitting.file_value import LONGEST_NAME, LONGEST_REFERENCE, FileValue
@@ -41,13 +43,15 @@ def read_fitting(document: object) -> Fitting:
     members = FileValue(document).members(required=REQUIRED, optional=OPTIONAL)
     if members["schema"].words() != FITTING_SCHEMA:
         raise members["schema"].refused(f"must be {FITTING_SCHEMA}")
-    pairs, pair_readings = _pairs(members.get("pairs"))
-    face = tuple(read_reading(reading, pair=None) for reading in members["readings"].entries())
+    pairs, placed = _pairs(members.get("pairs"))
+    of_face = members["readings"].entries()
+    readings = (*(read_reading(reading, pair=None) for reading in of_face), *(one for _, one in placed))
+    refuse_wrong_corrections(readings, (*(one.place for one in of_face), *(place for place, _ in placed)))
     not_taken = members["not_taken"].entries() if "not_taken" in members else []
     return Fitting(
         person=_person(members["person"]),
         taken=_taken(members["taken"]),
-        readings=face + pair_readings,
+        readings=readings,
         not_taken=tuple(map(read_not_taken, not_taken)),
         history=read_answers(members["history"], HISTORY_QUESTIONS) if "history" in members else {},
         prescription=read_prescription(members["prescription"]) if "prescription" in members else None,
@@ -94,15 +98,21 @@ def _of_pair(fitting: Fitting, number: int | None) -> tuple[Reading, ...]:
     return tuple(reading for reading in fitting.readings if reading.pair == number)
 
 
-def _pairs(value: FileValue | None) -> tuple[tuple[Pair, ...], tuple[Reading, ...]]:
+def _pairs(value: FileValue | None) -> tuple[tuple[Pair, ...], tuple[tuple[str, Reading], ...]]:
+    """The pairs in their order, and the readings under them, each with its place."""
     entries = [] if value is None else value.entries()
-    read = [read_pair(entry) for entry in entries]
-    numbers = [pair.pair for pair, _ in read]
+    read = [(*read_pair(entry), entry.place) for entry in entries]
+    numbers = [pair.pair for pair, _, _ in read]
     for index, number in enumerate(numbers):
         if number in numbers[:index]:
             raise FileValue(None, f"{entries[index].place}.pair").refused(f"pair {number} is there twice")
-    read.sort(key=lambda both: both[0].pair)
-    return tuple(pair for pair, _ in read), tuple(reading for _, readings in read for reading in readings)
+    read.sort(key=lambda one: one[0].pair)
+    placed = tuple(
+        (entry_place(f"{place}.readings", index), reading)
+        for _, readings, place in read
+        for index, reading in enumerate(readings)
+    )
+    return tuple(pair for pair, _, _ in read), placed
 
 
 def _person(value: FileValue) -> Person:

@@ -48,7 +48,8 @@ def fitting_schema() -> Schema:
     """The schema of the fitting file.
 
     It is as strict as the reader but for what a schema cannot say well: more than four decimals, an inch fraction
-    finer than 1/16, a sign that contradicts its word, a key that is there twice, a pair that is there twice.
+    finer than 1/16, a sign that contradicts its word, a text that contradicts its value, a correction of another
+    box, and a key, a pair or an identity that is there twice.
     """
     return {
         "$schema": DIALECT,

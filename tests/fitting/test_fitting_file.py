@@ -98,6 +98,45 @@ def reading(index: int, **members: object) -> Callable[[dict[str, Any]], object]
     return lambda document: document["readings"][index].update(members)
 
 
+def correction(**second: object) -> Callable[[dict[str, Any]], object]:
+    """The first reading, and another of it by the same method that says these things besides."""
+
+    def change(document: dict[str, Any]) -> None:
+        document["readings"][0]["identity"] = "a"
+        document["readings"][1] = document["readings"][0] | {"identity": "b"} | second
+
+    return change
+
+
+def twins() -> Callable[[dict[str, Any]], object]:
+    return correction(identity="a")
+
+
+def circle() -> Callable[[dict[str, Any]], object]:
+    def change(document: dict[str, Any]) -> None:
+        correction(replaces="a")(document)
+        document["readings"][0]["replaces"] = "b"
+
+    return change
+
+
+def other_side() -> Callable[[dict[str, Any]], object]:
+    def change(document: dict[str, Any]) -> None:
+        one = {"measurement": "pd_monocular", "value": 31}
+        document["readings"][2] = one | {"side": "R", "identity": "a"}
+        document["readings"][3] = one | {"side": "L", "replaces": "a"}
+
+    return change
+
+
+def from_the_face() -> Callable[[dict[str, Any]], object]:
+    def change(document: dict[str, Any]) -> None:
+        document["readings"][0]["identity"] = "a"
+        document["pairs"][1]["readings"][0]["replaces"] = "a"
+
+    return change
+
+
 BAD: list[tuple[str, Callable[[dict[str, Any]], object], str]] = [
     ("readings[0].unit", reading(0, unit="kg"), "must be one of mm, cm, in"),
     ("readings[0].unit", reading(0, unit="deg"), "must be one of mm, cm, in"),
@@ -195,6 +234,15 @@ def test_what_is_wrong_in_a_file_is_named_in_one_line_and_refused_by_the_schema_
         ("readings[4].value", reading(4, value="5 1/32"), "finer than a sixteenth"),
         ("prescription.R.sphere", lambda d: d["prescription"]["R"].update(sphere=0.00001), "four decimals"),
         ("pairs[1].pair", lambda d: d["pairs"][1].update(pair=1), "pair 1 is there twice"),
+        ("readings[0].text", reading(0, text="58"), "reads as 58 mm, and the value is 61.5 mm"),
+        ("readings[3].text", reading(3, value=562, unit="mm", text="56 cm"), "reads as 560 mm"),
+        ("readings[1].identity", twins(), "is there twice"),
+        ("readings[1].replaces", correction(identity="b", replaces="b"), "cannot correct itself"),
+        ("readings[1].replaces", correction(replaces="nobody"), "no earlier reading of the file"),
+        ("readings[0].replaces", circle(), "no earlier reading of the file"),
+        ("readings[1].replaces", correction(method="rule", replaces="a"), "another measurement, side, pair"),
+        ("readings[3].replaces", other_side(), "another measurement, side, pair or method"),
+        ("pairs[1].readings[0].replaces", from_the_face(), "another measurement, side, pair or method"),
         ("readings[0].note", reading(0, note="a\x00b"), "control character"),
         ("readings[0].note", reading(0, note="\ud800"), "half a character"),
         ("readings[0].at", reading(0, at="2026-02-30T10:00"), "no such time"),
