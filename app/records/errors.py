@@ -47,7 +47,14 @@ class NotAllowed(RecordsError):
 
 
 class NotStorable(RecordsError, ValueError):
-    """A value that cannot be kept as it is: too long, too large, finer than the store keeps, or not text."""
+    """A value that cannot be kept as it is: too long, too large, finer than the store keeps, or not text.
+
+    `place` names the part of what was sent, where it is known.
+    """
+
+    def __init__(self, words: str, *, place: str = "") -> None:
+        super().__init__(words)
+        self.place = place
 
 
 class AlreadyUsed(RecordsError):
