@@ -4,7 +4,7 @@ import sys
 
 from app.commands.documents import read_documents
 from app.commands.one_writer import change_records
-from app.records.location import Location
+from app.commands.settings_read import location
 
 
 def import_fittings(name: str, *, lines: bool, by: str) -> None:
@@ -13,6 +13,6 @@ def import_fittings(name: str, *, lines: bool, by: str) -> None:
         {"text": document.content.decode("utf-8-sig"), "place": document.place}
         for document in read_documents(name, lines=lines)
     ]
-    answer = change_records(Location().database_url, {"wish": "import", "by": by, "files": files})
+    answer = change_records(location().database_url, {"wish": "import", "by": by, "files": files})
     for identity in answer["fittings"]:
         sys.stdout.write(f"{identity}\n")
