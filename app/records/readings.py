@@ -7,6 +7,7 @@ from sqlalchemy import Connection, bindparam, insert, select
 
 from app.catalogue.measurement import Side
 from app.fitting.reading import NotTaken, Reading
+from app.fitting.reading_check import check_not_taken, check_reading
 from app.records.actor import Actor
 from app.records.database import Database
 from app.records.errors import NotAllowed, NotFound, NotStorable
@@ -49,6 +50,7 @@ class Stored:
 def add_reading(database: Database, *, key: str, actor: Actor, fitting_id: str, reading: Reading) -> Stored:
     """Store one reading. Two tablets that enter the same box at one moment are both kept."""
     require(actor, "enter readings")
+    _refuse(check_reading(reading))
     # Set by whoever receives the request, so different in a retry of the same entry: no part of what it asks.
     asked = replace(reading, by=None, role=None, at=None, identity=None, replaces=None)
     wish = Request(key=key, actor=actor, action="add_reading", body=[fitting_id, asked])
@@ -108,6 +110,7 @@ def add_not_taken(
 ) -> None:
     """Say why a measurement was left out; takes the place of an earlier reason for the same one."""
     require(actor, "enter readings")
+    _refuse(check_not_taken(not_taken))
     asked = replace(not_taken, by=None, at=None)
     wish = Request(key=key, actor=actor, action="add_not_taken", body=[fitting_id, asked])
 
@@ -142,6 +145,11 @@ def withdraw_not_taken(
         return {}
 
     write_once(database, wish, work)
+
+
+def _refuse(refusal: str | None) -> None:
+    if refusal is not None:
+        raise NotStorable(refusal)
 
 
 def _own_row(
