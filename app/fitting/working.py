@@ -36,6 +36,11 @@ class WorkingValue:
     unit: Unit
 
     @property
+    def group(self) -> Group:
+        """What it has in common with the readings it was made from."""
+        return self.measurement, self.side, self.pair, self.method, self.condition
+
+    @property
     def settled(self) -> bool:
         """True where no further reading is asked for by the rule of two readings; a single one is settled too."""
         return self.state not in ("third_needed", "median")
@@ -58,11 +63,16 @@ def working_values(fitting: Fitting) -> tuple[WorkingValue, ...]:
 
     Methods and conditions are never averaged together.
     """
+    return tuple(_working_value(group, values) for group, values in standing_values(fitting).items())
+
+
+def standing_values(fitting: Fitting) -> dict[Group, list[float]]:
+    """The values of the readings that count, repeats of one another together, in the order first taken."""
     groups: dict[Group, list[float]] = {}
     for reading in current_readings(fitting):
         key = (reading.measurement, reading.side, reading.pair, reading.method, reading.condition)
         groups.setdefault(key, []).append(reading.value)
-    return tuple(_working_value(group, values) for group, values in groups.items())
+    return groups
 
 
 def _working_value(group: Group, values: list[float]) -> WorkingValue:

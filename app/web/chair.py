@@ -53,7 +53,7 @@ class Chair:
     def judgement(self) -> Judgement:
         """All findings on it."""
         today = None if self.frozen else date.today()
-        return judge(self.fitting, self.settings, today, self.previous)
+        return judge(self.fitting, self.settings, today, self.previous, answers=self.stored.answers)
 
     @cached_property
     def current(self) -> tuple[Reading, ...]:
