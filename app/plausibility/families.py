@@ -11,6 +11,7 @@ from app.plausibility import (
     history,
     lashes,
     lenses,
+    order_complete,
     pair_geometry,
     prescription,
     prescription_powers,
@@ -47,6 +48,7 @@ FAMILIES = (
     slips,
     previous_visit,
     record,
+    order_complete,
 )
 
 _ORDER = {family.__name__: place for place, family in enumerate(FAMILIES)}
