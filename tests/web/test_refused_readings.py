@@ -50,3 +50,27 @@ def test_an_estimate_says_from_what(practice: Practice, fitting: str):
     assert [gap.detail for gap in load_fitting(practice.database, fitting).fitting.not_taken] == [
         "from the old pair"
     ]
+
+
+@pytest.mark.parametrize(
+    ("address", "page"),
+    [
+        ("fields", ""),
+        ("readings", ""),
+        ("not-taken", ""),
+        ("not-taken/withdraw", ""),
+        ("entered-in-error", ""),
+        ("draft", ""),
+        ("review/answer", "/review"),
+        ("sign-off", "/review"),
+        ("new-version", "/review"),
+        ("orders/1/events", "/orders/1"),
+    ],
+)
+def test_an_address_that_only_takes_forms_leads_back_to_its_page(
+    practice: Practice, fitting: str, address: str, page: str
+):
+    answer = practice.as_("practitioner").get(f"/fittings/{fitting}/{address}")
+
+    assert answer.status_code == 303
+    assert answer.headers["location"] == f"/fittings/{fitting}{page}"
