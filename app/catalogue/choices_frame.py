@@ -41,7 +41,7 @@ ORDER_HEAD: tuple[Choice, ...] = (
         on_order=True,
     ),
     Choice(key="remake_of", label="Remake of which order, and why", on_order=True),
-    Choice(key="needed_by", label="Needed by", hint="A date", on_order=True),
+    Choice(key="needed_by", label="Needed by", hint="A date, such as 14 Nov 2026", date=True, on_order=True),
 )
 
 MATERIAL: tuple[Choice, ...] = (
@@ -234,6 +234,7 @@ SIDES_AND_EXTRAS: tuple[Choice, ...] = (
             ("clip", "Clip"),
         ),
         several=True,
+        alone="none",
         on_order=True,
     ),
     Choice(

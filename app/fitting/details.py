@@ -86,7 +86,7 @@ COVER_DETAILS = (
 )
 
 PRESCRIPTION_DETAILS = (
-    Detail(key="written", label="Date of prescription", kind="date", example="2026-09-20"),
+    Detail(key="written", label="Date of prescription", kind="date", example="20 Sep 2026"),
     Detail(key="prescriber", label="Prescriber", example="B. Prescriber"),
     Detail(
         key="tested_at_mm",

@@ -16,7 +16,7 @@ from app.fitting.details import (
     Detail,
 )
 from app.fitting.field_paths import DISTANCES, KIND_OF_PAIR, MOST_PRISMS, PAIR_NUMBERS, PAIR_QUESTIONS
-from app.fitting.field_text import DetailValue, choice_refusal, number_text
+from app.fitting.field_text import DetailValue, choice_refusal, kept_as, number_text
 from app.fitting.file_readings import file_number, read_reading, write_reading
 from app.fitting.file_value import FileValue
 from app.fitting.pair import Pair, Segment
@@ -45,7 +45,7 @@ def read_answers(value: FileValue, questions: dict[str, Choice]) -> dict[str, st
         refusal = choice_refusal(questions[key], answer)
         if refusal is not None:
             raise members[key].refused(refusal)
-    return answers
+    return {key: kept_as(questions[key], answer) for key, answer in answers.items()}
 
 
 def read_cover_test(value: FileValue) -> CoverTest:

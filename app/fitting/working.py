@@ -37,6 +37,11 @@ class WorkingValue:
     unit: Unit
 
     @property
+    def group(self) -> Group:
+        """What it has in common with the readings it was made from."""
+        return self.measurement, self.side, self.pair, self.method, self.condition
+
+    @property
     def settled(self) -> bool:
         """True where no further reading is asked for by the rule of two readings; a single one is settled too."""
         return self.state not in ("third_needed", "median")
@@ -59,11 +64,15 @@ def working_values(fitting: Fitting) -> tuple[WorkingValue, ...]:
 
     Methods and conditions are never averaged together.
     """
-    groups = repeats_of(fitting)
-    return tuple(
-        _working_value(group, [reading.value for reading in counting(readings)])
-        for group, readings in groups.items()
-    )
+    return tuple(_working_value(group, values) for group, values in standing_values(fitting).items())
+
+
+def standing_values(fitting: Fitting) -> dict[Group, list[float]]:
+    """The values of the readings that count, repeats of one another together, in the order first taken."""
+    return {
+        group: [reading.value for reading in counting(readings)]
+        for group, readings in repeats_of(fitting).items()
+    }
 
 
 def repeats_of(fitting: Fitting) -> dict[Group, list[Reading]]:
@@ -95,7 +104,7 @@ def waiting_proposals(fitting: Fitting) -> tuple[Reading, ...]:
         reading
         for readings in repeats_of(fitting).values()
         for reading in counting(readings)
-        if reading.proposed
+        if waits(reading)
     )
 
 

@@ -102,7 +102,12 @@ def expectation_findings(facts: Facts) -> Iterable[Finding]:
 
 
 def _judged(facts: Facts) -> Judged | None:
-    return judge_expectation(facts.fitting, facts.settings, confirmed=facts.confirmed, working=facts.working)
+    settled = [
+        one for one in facts.working if one.settled
+    ]  # others would be judged by a mean that means nothing
+    if not settled:
+        return None
+    return judge_expectation(facts.fitting, facts.settings, confirmed=facts.confirmed, working=settled)
 
 
 def _seen(facts: Facts, suspect: Suspect) -> Seen:

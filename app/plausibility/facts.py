@@ -52,6 +52,7 @@ class Facts:
                 unit=one.unit,
                 condition=one.condition,
                 count=one.count,
+                settled=one.settled,
             )
             self._values.setdefault((one.measurement, one.side, one.pair), []).append((one, value))
 

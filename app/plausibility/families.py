@@ -13,6 +13,7 @@ from app.plausibility import (
     lashes,
     lenses,
     near_portion,
+    order_complete,
     pair_geometry,
     prescription,
     prescription_powers,
@@ -53,6 +54,7 @@ FAMILIES = (
     previous_visit,
     record,
     could_not_judge,
+    order_complete,
 )
 
 _ORDER = {family.__name__: place for place, family in enumerate(FAMILIES)}

@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from sqlalchemy import Connection
-from sqlalchemy.engine import URL, make_url
+from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError
 from sqlalchemy.exc import TimeoutError as NoConnectionInTime
 
@@ -106,6 +106,12 @@ class Database:
             raise problem from error
 
 
+NO_SQLITE_FILE = (
+    "CHAIR_TO_BENCH_DATABASE must name an SQLite file, such as sqlite:////data/practice.sqlite "
+    "(sqlite:// and the whole path of the file)."
+)
+
+
 def open_database(url: str, *, exclusive: bool = False) -> Database:
     """Open the database, made or brought to the newest form first. `exclusive`: as the one server that writes."""
     file = file_of(url)
@@ -133,11 +139,9 @@ def file_of(url: str) -> Path:
     try:
         parts = make_url(url)
     except ArgumentError:
-        parts = URL.create("none")
+        raise StoreProblem(NO_SQLITE_FILE) from None
     if parts.get_backend_name() != "sqlite" or not parts.database or parts.database == ":memory:":
-        raise StoreProblem(
-            "CHAIR_TO_BENCH_DATABASE must name an SQLite file, such as sqlite:////data/practice.sqlite."
-        )
+        raise StoreProblem(NO_SQLITE_FILE)
     return Path(parts.database).resolve()
 
 

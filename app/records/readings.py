@@ -9,6 +9,7 @@ from sqlalchemy import Connection, Row, bindparam, insert, select
 from app.catalogue.measurement import Side
 from app.fitting.corrections import Box, box_of
 from app.fitting.reading import NotTaken, Reading
+from app.fitting.reading_check import check_not_taken, check_reading
 from app.records.actor import Actor
 from app.records.database import Database
 from app.records.errors import NotAllowed, NotFound, NotStorable
@@ -57,6 +58,7 @@ class Stored:
 def add_reading(database: Database, *, key: str, actor: Actor, fitting_id: str, reading: Reading) -> Stored:
     """Store one reading. Two tablets that enter the same box at one moment are both kept."""
     require(actor, "enter readings")
+    _refuse(check_reading(reading))
     # Set by whoever receives the request, so different in a retry of the same entry: no part of what it asks.
     asked = replace(reading, by=None, role=None, at=None, identity=None, replaces=None)
     wish = Request(key=key, actor=actor, action="add_reading", body=[fitting_id, asked])
@@ -116,6 +118,7 @@ def add_not_taken(
 ) -> None:
     """Say why a measurement was left out; takes the place of an earlier reason for the same one."""
     require(actor, "enter readings")
+    _refuse(check_not_taken(not_taken))
     asked = replace(not_taken, by=None, at=None)
     wish = Request(key=key, actor=actor, action="add_not_taken", body=[fitting_id, asked])
 
@@ -167,6 +170,11 @@ def _refuse_wrong_correction(
 
 def _box_of(row: Row[Any]) -> Box:
     return box_of(row.measurement, row.side, row.pair, row.method)
+
+
+def _refuse(refusal: str | None) -> None:
+    if refusal is not None:
+        raise NotStorable(refusal)
 
 
 def _own_row(

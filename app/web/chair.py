@@ -53,7 +53,7 @@ class Chair:
     def judgement(self) -> Judgement:
         """All findings on it."""
         today = None if self.frozen else date.today()
-        return judge(self.fitting, self.settings, today, self.previous)
+        return judge(self.fitting, self.settings, today, self.previous, answers=self.stored.answers)
 
     @cached_property
     def current(self) -> tuple[Reading, ...]:
@@ -89,7 +89,12 @@ class Chair:
 def take_chair(request: Request, database: Database, fitting_id: str) -> Chair:
     """Load a fitting with its person and, where there is one, the visit before."""
     stored = load_fitting(database, fitting_id)
-    previous = (
-        load_fitting(database, stored.previous_fitting_id).fitting if stored.previous_fitting_id else None
-    )
-    return Chair(stored, load_person(database, stored.person_id), request.app.state.practice, previous)
+    return chair_of(database, stored, load_person(database, stored.person_id), request.app.state.practice)
+
+
+def chair_of(
+    database: Database, stored: StoredFitting, person: PersonRecord, settings: PracticeSettings
+) -> Chair:
+    """A loaded fitting with, where there is one, the visit before."""
+    before = stored.previous_fitting_id
+    return Chair(stored, person, settings, load_fitting(database, before).fitting if before else None)

@@ -105,8 +105,24 @@ async def show_records_error(request: Request, error: Exception) -> Response:
 async def show_http_error(request: Request, error: Exception) -> Response:
     """404, 405 and the like."""
     status = error.status_code if isinstance(error, HTTPException) else 500
+    if status == 405 and request.method in ("GET", "HEAD") and request.url.path.startswith("/fittings/"):
+        return RedirectResponse(page_behind(request.url.path), status_code=303)
     words = "There is no such page." if status == 404 else "This cannot be done at this address."
     return page(request, status, words)
+
+
+def page_behind(path: str) -> str:
+    """The page whose form is sent to an address: where a reload of what it answered, or an old link, leads.
+
+    >>> page_behind("/fittings/7/review/answer"), page_behind("/fittings/7/orders/2/events")
+    ('/fittings/7/review', '/fittings/7/orders/2')
+    >>> page_behind("/fittings/7/fields")
+    '/fittings/7'
+    """
+    parts = path.split("/")
+    if parts[3:4] in (["review"], ["sign-off"], ["new-version"]):
+        return "/".join([*parts[:3], "review"])
+    return "/".join(parts[:5] if parts[3:4] == ["orders"] else parts[:3])
 
 
 async def show_bad_request(request: Request, error: Exception) -> Response:

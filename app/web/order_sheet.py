@@ -112,7 +112,7 @@ def make_order(
     pair = fitting.pair(number)
     if pair is None:
         return None
-    judgement = judge(fitting, settings, previous=previous)
+    judgement = judge(fitting, settings, previous=previous, answers=answers)
     found = differing_sides(judgement.findings)
     answered = differing_sides(one for one in judgement.findings if latest_answer(one, answers) is not None)
     behind = Behind(

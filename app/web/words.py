@@ -4,7 +4,7 @@ from collections.abc import Callable
 from datetime import UTC, date, datetime
 from typing import Any
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+from app.fitting.written_date import MONTHS
 
 
 def day(text: str | None) -> str:

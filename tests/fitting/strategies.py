@@ -74,6 +74,8 @@ def answers(questions: dict[str, Choice]) -> SearchStrategy[dict[str, str]]:
     """Answers to a few of these questions."""
 
     def answer(choice: Choice) -> SearchStrategy[str]:
+        if choice.date:
+            return days
         return st.sampled_from([key for key, _ in choice.options]) if choice.options else words
 
     one = st.sampled_from(sorted(questions)).flatmap(

@@ -61,6 +61,10 @@ FIRES = {
         (ASK, case(pd_distance={"rule": [63, 64.5]})),
         (ASK, case(head_circumference=[560, 566])),
     ),
+    "repeats-opposite-ways": (
+        (ASK, case(bridge_projection=[0.5, -0.5])),
+        (ASK, case(bridge_projection=[2, -2, 2])),
+    ),
     "repeats-unsettled": ((ASK, case(pd_distance={"pupil_gauge": [62, 63, 64]})),),
 }
 
@@ -106,6 +110,12 @@ QUIET = {
         case(pd_distance={"pupil_gauge": [63, 63.5]}),
         case(pd_distance={"rule": 64.5, "pupil_gauge": 63}),
         case(pd_distance={"pupil_gauge": [63, 64, 63.5]}),
+    ),
+    "repeats-opposite-ways": (
+        case(bridge_projection=[0.5, 1]),
+        case(bridge_projection=[0, -1]),
+        case(bridge_projection=-1),
+        case(side_angle=([-1, 1], None)),  # an angle is not asked in words
     ),
     "repeats-unsettled": (case(pd_distance={"pupil_gauge": [62, 64, 62.5]}),),
 }

@@ -281,3 +281,17 @@ def test_every_change_shows_in_the_next_load_and_raises_the_revision(
 
     assert revisions == sorted(set(revisions))
     assert load_fitting(database, fitting_id).fitting.person.born == "1964-02-11"
+
+
+@pytest.mark.parametrize(
+    "parts", [{"method": "guess"}, {"condition": "asleep"}, {"measurement": "ear_colour"}]
+)
+def test_a_reading_by_a_method_or_condition_that_is_not_known_is_refused_in_words(
+    database: Database, ines: Actor, fitting_id: str, parts: dict[str, str]
+) -> None:
+    reading = replace(Reading(measurement="pd_distance", value=62, text="62"), **parts)  # type: ignore[arg-type]
+
+    with pytest.raises(NotStorable, match="“"):
+        add_reading(database, key=new_key(), actor=ines, fitting_id=fitting_id, reading=reading)
+
+    assert load_fitting(database, fitting_id).fitting.readings == ()
