@@ -8,7 +8,7 @@ from fastapi import APIRouter, Form, Request
 from fastapi.responses import RedirectResponse, Response
 
 from app.catalogue.catalogue import STEP_OF
-from app.fitting.entry import Entry, NotUsable, read_entry
+from app.fitting.entry import Entry, NotUsable, lacks_direction, read_entry
 from app.fitting.reading import Reading
 from app.plausibility.slips import guess_slip
 from app.records.drafts import save_draft
@@ -59,6 +59,8 @@ def take_reading(
         entry = read_entry(place.measurement, text, sign_word=sign_word or None)
     except NotUsable as problem:
         return answer(request, chair, who, place, replace(kept, problem=problem.message), 422)
+    if lacks_direction(place.measurement, text, sign_word or None):
+        return answer(request, chair, who, place, replace(kept, problem=which_way(place)), 422)
     offers = () if as_entered else guess_slip(place.measurement, entry.value, child=chair.fitting.child)
     if offers:
         return answer(request, chair, who, place, replace(kept, offers=offers), 422)
@@ -91,6 +93,14 @@ def take_back_gap(records: Records, who: Who, chair: Chair, place: BoxKey, key: 
 def clear_draft(records: Records, who: Who, fitting_id: str, box: str) -> None:
     """Forget the half-typed number that became a reading; costs a write only where there was one."""
     save_draft(records, account=who.account, fitting_id=fitting_id, field=box, text="")
+
+
+def which_way(place: BoxKey) -> str:
+    """Asks for the direction of a signed reading, which is never guessed."""
+    words = place.measurement.sign_words
+    if words is None:
+        return ""
+    return f"{place.measurement.label}: choose {words.plus}, {words.level} or {words.minus}; then keep it."
 
 
 def make_reading(
