@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.catalogue.choices import CHOICES
+from app.catalogue.measurement import SIDES
 from app.fitting.fitting import Fitting
 from app.fitting.pair import Pair
 from app.fitting.prescription import Prescription
@@ -21,6 +22,7 @@ from app.web.order_lenses import LensDocument, lens_lines, lenses_of
 from app.web.order_rows import Behind, OrderRow, RowGroup, differing_sides, row_groups
 from app.web.powers import in_figures, turned_round
 from app.web.signed_record import read_signed
+from app.web.words import power
 
 SHOWN_ELSEWHERE = (
     "kind",
@@ -54,6 +56,8 @@ class Order:
     eyes: tuple[EyeRow, EyeRow]
     turned: tuple[tuple[str, str], ...]
     """Each eye with its cylinder turned to minus, where it was written in plus."""
+    power_words: str
+    """Where the powers are not those of the prescription as written: how they came about."""
     prescription: Prescription | None
     paused: bool
     fitting: Fitting
@@ -122,6 +126,7 @@ def make_order(
         both_sides_answered=answered,
     )
     written = fitting.prescription_for(pair)
+    made = written.near if written is not None and pair.lens_form == "single_vision_near" else written
     return Order(
         pair=pair,
         number=f"{fitting_id[-8:].upper()}-{number}",
@@ -132,13 +137,32 @@ def make_order(
         groups=row_groups(ordered_dimensions(fitting, pair, settings) if lines is None else lines, behind),
         choices=pair_said(pair, leave_out=SHOWN_ELSEWHERE, for_order=True),
         person=history_said(fitting, for_order=True),
-        eyes=eye_rows(written),
-        turned=_turned(written),
+        eyes=eye_rows(made),
+        turned=_turned(made),
+        power_words=power_words(pair, written),
         prescription=written,
         paused=bool(pausing_findings(judgement, answers)),
         fitting=fitting,
         lenses=lens_lines(lenses_of(fitting, pair, settings) if lenses is None else lenses),
     )
+
+
+def power_words(pair: Pair, written: Prescription | None) -> str:
+    """How the powers of a single-vision pair that is not for distance follow from the prescription, in words."""
+    added = [(side, written.eye(side)) for side in SIDES] if written is not None else []
+    eyes = [(side, eye) for side, eye in added if eye is not None and eye.add]
+    if pair.lens_form == "single_vision_near" and eyes:
+        sums = "; ".join(
+            f"{side} {power(eye.sphere)} with add {power(eye.add)} makes {power(eye.near.sphere)}"
+            for side, eye in eyes
+        )
+        return f"Near power to make: {sums}. The addition is in it; do not add it again."
+    if pair.lens_form == "single_vision_intermediate" and eyes:
+        return (
+            "The power for in between is not worked out here. As written: distance power and near addition; "
+            "make it to the power that the note to the lens maker names."
+        )
+    return ""
 
 
 def _turned(written: Prescription | None) -> tuple[tuple[str, str], ...]:

@@ -258,3 +258,34 @@ def test_a_pair_of_which_nothing_is_chosen_says_so(practice: Practice) -> None:
 )
 def test_worked_out_values_are_shown_to_a_tenth(value: float, shown: float) -> None:
     assert to_a_tenth(value) == shown
+
+
+def test_a_near_pair_is_ordered_in_its_near_power_and_the_addition_is_not_ordered_twice(
+    practice: Practice,
+) -> None:
+    # near power = distance power + addition (ISO 13666, from memory): +1.75 with +2.25 is +4.00, +2.00 is +4.25
+    fitting = demo_patient("patient_1")
+    near = tuple(replace(pair, lens_form="single_vision_near", segment=None) for pair in fitting.pairs)
+    page = sheet(practice, demo_fitting(practice, changed=replace(fitting, pairs=near)), pair=2)
+    assert "Power to make: near" in page
+    assert "R +4.00 −0.50 90" in page
+    assert "L +4.25 −0.25 85" in page
+    assert "R +1.75 with add +2.25 makes +4.00; L +2.00 with add +2.25 makes +4.25" in page
+    assert "do not add it again" in page
+    assert page.count("in the sphere") == 2
+
+
+def test_a_pair_for_in_between_says_that_its_power_is_not_worked_out(practice: Practice) -> None:
+    fitting = demo_patient("patient_1")
+    between = tuple(
+        replace(pair, lens_form="single_vision_intermediate", segment=None) for pair in fitting.pairs
+    )
+    page = sheet(practice, demo_fitting(practice, changed=replace(fitting, pairs=between)))
+    assert "R +1.75 −0.50 90" in page
+    assert "power for in between is not worked out here" in page
+
+
+def test_a_bifocal_pair_is_ordered_as_written(practice: Practice) -> None:
+    page = sheet(practice, signed_demo(practice))
+    assert "Near power to make" not in page
+    assert "R +1.75 −0.50 90 none +2.25" in page
