@@ -9,6 +9,7 @@ Numerical methods for least squares problems); 2 mm: the crest radii and widths 
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import hypot
 
 import numpy as np
@@ -90,7 +91,7 @@ def fit_bridge(
         return None
     measured = np.array([named[place][2].known for place in taken])
     spread = np.array([_spread(named[place][0], named[place][2]) for place in taken])
-    found = _solved(measured, spread, taken)
+    found = _solved(tuple(measured.tolist()), tuple(spread.tolist()), tuple(taken))
     if found is None:
         return None
     unknowns, hat = found
@@ -140,8 +141,12 @@ def _slopes(unknowns: Vector) -> Vector:
     return np.column_stack(columns)
 
 
-def _solved(measured: Vector, spread: Vector, taken: list[int]) -> tuple[Vector, Vector] | None:
-    """Unknowns and the matrix that says how much each fitted value follows each reading."""
+@lru_cache(maxsize=64)
+def _solved(
+    readings: tuple[float, ...], spreads: tuple[float, ...], places: tuple[int, ...]
+) -> tuple[Vector, Vector] | None:
+    """Unknowns and the matrix that says how much each fitted value follows each reading; kept for the same ones."""
+    measured, spread, taken = np.array(readings), np.array(spreads), list(places)
     implied = np.degrees(np.arctan((measured[1] - measured[0]) / 10))
     start = dict(zip(taken, measured, strict=True))
     unknowns = _within_reason(np.array([start.get(4, 8.0), start.get(2, implied), start.get(3, implied)]))

@@ -58,9 +58,18 @@ class NoLensBody:
 
 
 def lens_body(
-    sheet: Worksheet, side: Side, outline: LensOutline, *, inward: Needed, upward: Needed
+    sheet: Worksheet,
+    side: Side,
+    outline: LensOutline,
+    *,
+    inward: Needed,
+    upward: Needed,
+    weighed: bool = True,
 ) -> LensBody | NoLensBody:
-    """The body of one lens for its outline and the place of its optical centre (mm in and up)."""
+    """The body of one lens for its outline and the place of its optical centre (mm in and up).
+
+    Weighing takes as long as all the rest; who does not ask for the weight can leave it out.
+    """
     planned = planned_lens(sheet, side)
     shape = outline.right_mm if side == "R" else outline.left_mm
     absent = tuple(dict.fromkeys((*planned.missing, *outline.missing, *(_lack(inward)), *(_lack(upward)))))
@@ -73,7 +82,7 @@ def lens_body(
         return NoLensBody(missing=(str(refusal),))
     blank = 2 * np.hypot(*np.moveaxis(shape[None] - places[:, None, :], 2, 0)).max(axis=1)
     quote = _quoter(inward, upward)
-    weights = _weights(planned.order, lenses, planned.density_g_per_cm3, sheet.pair.pair)
+    weights = _weights(planned.order, lenses, planned.density_g_per_cm3 if weighed else None, sheet.pair.pair)
     return LensBody(
         order=planned.order,
         front_curve_chosen=planned.front_curve_chosen,

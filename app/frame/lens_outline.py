@@ -20,6 +20,8 @@ class LensOutline:
     """Where it comes from, in words."""
     exact: bool = False
     """True for a tracing: drawn as it is, not as a trade word has it."""
+    assumed: bool = False
+    """True where only three sizes are known: the blank is then taken by the rule, which is never too small."""
     missing: tuple[str, ...] = ()
 
     @property
@@ -60,7 +62,7 @@ def lens_outline(sheet: Worksheet, traced_mm: Outline | None = None) -> LensOutl
     except NotPossible as refusal:
         return LensOutline(right_mm=None, missing=(str(refusal),))
     known_by = "shape by name" if named else "curve through width, height and longest diameter"
-    return LensOutline(right_mm=right, known_by=known_by)
+    return LensOutline(right_mm=right, known_by=known_by, assumed=not named)
 
 
 def _possible(longest_mm: float, width_mm: float, height_mm: float) -> bool:

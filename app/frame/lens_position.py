@@ -66,7 +66,7 @@ def ear_height_difference(sheet: Worksheet) -> Needed:
 
 def lens_position(sheet: Worksheet, side: Side, body: LensBody) -> LensPosition:
     """Vertex distance and least lash room of one side."""
-    room, place = _least_lash_room(sheet, side, body)
+    room, place = least_lash_room(sheet, side, body)
     return LensPosition(
         vertex=worked_out_vertex(sheet, side, body), least_lash_room=room, worst_lash_at_mm=place
     )
@@ -125,7 +125,7 @@ def back_sags(body: LensBody, points_mm: Samples) -> Samples:
     return sags(-power / (1000 * (body.order.index - 1)), np.sqrt(squared))
 
 
-def _least_lash_room(
+def least_lash_room(
     sheet: Worksheet, side: Side, body: LensBody
 ) -> tuple[Needed, tuple[float, float] | None]:
     """Vertex distance less the sag of the back less the lashes, at the worst place along the upper lid, mm."""

@@ -70,11 +70,13 @@ def optical_centre_up(sheet: Worksheet, side: Side) -> Needed:
     return decentration_up_of(sheet, measured)
 
 
-def lens_values(sheet: Worksheet, side: Side, body: LensBody | NoLensBody) -> tuple[LensValue, ...]:
+def lens_values(
+    sheet: Worksheet, side: Side, body: LensBody | NoLensBody, outline: LensOutline
+) -> tuple[LensValue, ...]:
     """All values of one lens, in the order in which a lab reads them."""
     return (
         *_centration(sheet, side),
-        _smallest_blank(sheet, side, body),
+        _smallest_blank(sheet, side, body, outline),
         *_thickness(body),
         *_power(sheet, side),
     )
@@ -113,11 +115,12 @@ def _centration(sheet: Worksheet, side: Side) -> Iterator[LensValue]:
         yield _length(top, "segment_top_above_centre_line", "Segment top from the centre line", basis)
 
 
-def _smallest_blank(sheet: Worksheet, side: Side, body: LensBody | NoLensBody) -> LensValue:
+def _smallest_blank(
+    sheet: Worksheet, side: Side, body: LensBody | NoLensBody, outline: LensOutline
+) -> LensValue:
     """Exactly from the outline where the shape is known by name or tracing, else by the usual rule."""
     by_rule = smallest_blank_of(sheet, side)
-    named = sheet.pair.outline is not None or sheet.pair.tracing is not None
-    if isinstance(body, LensBody) and (named or by_rule.value is None):
+    if isinstance(body, LensBody) and not outline.assumed:
         basis = "twice the longest way from the centration point to the edge, and the edging allowance"
         return _length(
             body.smallest_blank, "smallest_blank", "Smallest blank", basis, "geometry of the outline"

@@ -138,7 +138,7 @@ def _lens(sheet: Worksheet, side: Side, outline: LensOutline, fit: BridgeFit | N
     body = found if isinstance(found, LensBody) else None
     return LensSpecification(
         side=side,
-        values=lens_values(sheet, side, found),
+        values=lens_values(sheet, side, found, outline),
         body=body,
         position=None if body is None or not sheet.handmade else lens_position(sheet, side, body),
         nose_room=_nose_room(sheet, side, outline, fit),

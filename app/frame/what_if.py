@@ -117,8 +117,10 @@ def _of_side(
         return columns, [*absent, *lacking]
     outlines = shape[None] * np.column_stack((widths / chosen_mm, np.ones_like(widths)))[:, None, :]
     centres = np.column_stack((nasal_sign(EYES[side]) * inward, np.full_like(inward, up.known)))
-    ways = np.hypot(*np.moveaxis(outlines - centres[:, None, :], 2, 0)).max(axis=1)
-    columns["smallest_blank"] = 2 * ways + sheet.adjustments.edging_allowance_mm
+    from_point = outlines if outline.assumed else outlines - centres[:, None, :]
+    ways = np.hypot(from_point[..., 0], from_point[..., 1]).max(axis=1)
+    by_rule = 2 * np.abs(inward) if outline.assumed else 0.0
+    columns["smallest_blank"] = 2 * ways + by_rule + sheet.adjustments.edging_allowance_mm
     columns["thickest_edge"], columns["weight_g"], lacking = _bodies(sheet, side, outlines, centres)
     return columns, [*absent, *lacking]
 

@@ -20,6 +20,7 @@ from app.plausibility import (
     sides,
     single_limits,
     slips,
+    specification,
     squint,
 )
 from app.plausibility.check import ENTERED, Check
@@ -39,6 +40,7 @@ FAMILIES = (
     eyes,
     heights,
     pair_geometry,
+    specification,
     lenses,
     prescription_powers,
     prescription,

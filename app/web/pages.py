@@ -19,6 +19,7 @@ from app.web import (
     review,
     signin,
     signing,
+    specification,
     step_fields,
     steps,
 )
@@ -44,4 +45,5 @@ ROUTERS = (
     review.router,
     signing.router,
     orders.router,
+    specification.router,
 )
