@@ -1,12 +1,15 @@
 """The outline of a pair's lenses: its tracing, its shape by name, or the curve that has the sizes measured."""
 
 from dataclasses import dataclass
+from functools import partial
 
 from app.frame.ordered_worksheet import Worksheet
 from app.frame.outline_shape import MEASURED, SHAPES, longest_diameter_range, shape_outline
 from app.optics.outline_size import Outline, mirrored_outline
 from app.optics.refusal import NotPossible
 
+STEP_MM = 0.1
+"""Half-step of the numerical derivative of an outline by its sizes. Ours."""
 SLACK_MM = 0.05
 """A longest diameter given to the half millimetre may miss the box by this much. Ours: rounding."""
 
@@ -23,6 +26,9 @@ class LensOutline:
     assumed: bool = False
     """True where only three sizes are known: the blank is then taken by the rule, which is never too small."""
     missing: tuple[str, ...] = ()
+    by_width: Outline | None = None
+    by_height: Outline | None = None
+    """How each point moves with lens width and lens height, (n, 2), where those were measured and are uncertain."""
 
     @property
     def left_mm(self) -> Outline | None:
@@ -52,17 +58,27 @@ def lens_outline(sheet: Worksheet, traced_mm: Outline | None = None) -> LensOutl
         low, high = longest_diameter_range(width_mm=width, height_mm=height)
         named_so = f"Longest diameter between {low:.1f} and {high:.1f} mm, pair {sheet.pair.pair}"
         return LensOutline(right_mm=None, missing=(named_so,))
+    drawn = partial(
+        shape_outline,
+        word if named and word is not None else MEASURED.word,
+        longest_diameter_mm=longest,
+    )
     try:
-        right = shape_outline(
-            word if named and word is not None else MEASURED.word,
-            width_mm=width,
-            height_mm=height,
-            longest_diameter_mm=longest,
-        )
+        right = drawn(width_mm=width, height_mm=height)
     except NotPossible as refusal:
         return LensOutline(right_mm=None, missing=(str(refusal),))
+    wider = taller = None
+    if any(one.shares for one in sizes) and min(width, height) > 2 * STEP_MM:
+        wider = (
+            drawn(width_mm=width + STEP_MM, height_mm=height)
+            - drawn(width_mm=width - STEP_MM, height_mm=height)
+        ) / (2 * STEP_MM)
+        taller = (
+            drawn(width_mm=width, height_mm=height + STEP_MM)
+            - drawn(width_mm=width, height_mm=height - STEP_MM)
+        ) / (2 * STEP_MM)
     known_by = "shape by name" if named else "curve through width, height and longest diameter"
-    return LensOutline(right_mm=right, known_by=known_by, assumed=not named)
+    return LensOutline(right_mm=right, known_by=known_by, assumed=not named, by_width=wider, by_height=taller)
 
 
 def _possible(longest_mm: float, width_mm: float, height_mm: float) -> bool:

@@ -9,6 +9,7 @@ from app.frame.lens_outline import LensOutline
 from app.frame.lens_position import as_worn_tilt
 from app.frame.lens_values import LensValue, NamedPower, lens_value
 from app.frame.needed import Needed, derived, missing
+from app.frame.ordered_blank import EXACT_BASIS, EXACT_SOURCE, smallest_blank
 from app.frame.ordered_centration import (
     BOXED_SYSTEM,
     INTERMEDIATE_FORM,
@@ -16,11 +17,11 @@ from app.frame.ordered_centration import (
     SEGMENT_FORMS,
     decentration_of,
     near_centration_of,
-    smallest_blank_of,
 )
 from app.frame.ordered_heights import (
     FITTING_CROSS_FORMS,
     decentration_up_of,
+    optical_centre_up,
     segment_top_of,
     vertex_of,
 )
@@ -56,18 +57,6 @@ def body_of(sheet: Worksheet, side: Side, outline: LensOutline) -> LensBody | No
     return lens_body(
         sheet, side, outline, inward=decentration_of(sheet, side), upward=optical_centre_up(sheet, side)
     )
-
-
-def optical_centre_up(sheet: Worksheet, side: Side) -> Needed:
-    """Height of the optical centre above the centre line, mm: as measured for a single vision lens, else on it.
-
-    The default place is at the height of the boxed centre (ISO 13666, standard optical centre position, from
-    memory). The cross of a progressive lens is not its optical centre, so it is not used here.
-    """
-    measured = sheet.on_pair("centre_height", side)
-    if measured.value is None or sheet.pair.multifocal:
-        return Needed(name="Height of the optical centre", value=0.0, count=0)
-    return decentration_up_of(sheet, measured)
 
 
 def lens_values(
@@ -118,15 +107,11 @@ def _centration(sheet: Worksheet, side: Side) -> Iterator[LensValue]:
 def _smallest_blank(
     sheet: Worksheet, side: Side, body: LensBody | NoLensBody, outline: LensOutline
 ) -> LensValue:
-    """Exactly from the outline where the shape is known by name or tracing, else by the usual rule."""
-    by_rule = smallest_blank_of(sheet, side)
-    if isinstance(body, LensBody) and not outline.assumed:
-        basis = "twice the longest way from the centration point to the edge, and the edging allowance"
-        return _length(
-            body.smallest_blank, "smallest_blank", "Smallest blank", basis, "geometry of the outline"
-        )
-    basis = "longest diameter, twice the decentration and the edging allowance"
-    return _length(by_rule, "smallest_blank", "Smallest blank", basis, "usual rule of the smallest blank")
+    """As on the order; where the longest diameter is not known, from the outline that the lens is made to."""
+    needed, basis, source = smallest_blank(sheet, side, outline)
+    if needed.value is None and isinstance(body, LensBody):
+        needed, basis, source = body.smallest_blank, EXACT_BASIS, EXACT_SOURCE
+    return _length(needed, "smallest_blank", "Smallest blank", basis, source)
 
 
 def _thickness(body: LensBody | NoLensBody) -> Iterator[LensValue]:

@@ -55,6 +55,16 @@ class LensSweep:
         """Least edge thickness, shape (k,)."""
         return np.asarray(self.edge_mm.min(axis=1))
 
+    def only(self, cases: list[int]) -> "LensSweep":
+        """Some of the cases."""
+        return LensSweep(
+            centre_mm=self.centre_mm[cases],
+            back_sphere_d=self.back_sphere_d[cases],
+            edge_mm=self.edge_mm[cases],
+            outlines_mm=self.outlines_mm[cases],
+            centres_mm=self.centres_mm[cases],
+        )
+
     def place(self, case: int, *, thickest: bool) -> tuple[float, float]:
         """Where the edge is thickest or thinnest, (x, y) in mm from the boxed centre."""
         edge = self.edge_mm[case]

@@ -131,7 +131,7 @@ def covered(found: Samples) -> tuple[float, float]:
 def samples_of(needed: tuple[Needed, ...]) -> list[Samples]:
     """Simulated values, an array of DRAWS for each number: the same draw of a reading wherever it enters."""
     names = tuple(dict.fromkeys(name for one in needed for name in one.shares))
-    drawn = _standard_draws(len(names))
+    drawn = standard_draws(len(names))
     place = {name: row for row, name in enumerate(names)}
     return [
         one.known + sum((share * drawn[place[name]] for name, share in one.shares.items()), np.zeros(DRAWS))
@@ -140,11 +140,13 @@ def samples_of(needed: tuple[Needed, ...]) -> list[Samples]:
 
 
 @lru_cache(maxsize=16)
-def _standard_draws(rows: int) -> Samples:
+def standard_draws(rows: int) -> Samples:
     """Standard normal draws, evenly spread in each row and shuffled (Latin hypercube; McKay and others 1979).
 
     The same at every call: an order must not change when it is printed again.
     """
+    if rows == 0:
+        return np.empty((0, DRAWS))
     normal = NormalDist()
     even = np.array([normal.inv_cdf((place + 0.5) / DRAWS) for place in range(DRAWS)])
     shuffled = np.random.default_rng(20110101)

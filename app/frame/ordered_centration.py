@@ -2,18 +2,15 @@
 
 from collections.abc import Callable
 
-import numpy as np
-
 from app.catalogue.measurement import SIDE_WORDS, SIDES, Side
 from app.fitting.entry import show_number
-from app.frame.needed import Needed, Samples, derived, simulated
+from app.frame.needed import Needed, derived
 from app.frame.ordered_dimension import READING_SOURCE, OrderedDimension, signed_words
 from app.frame.ordered_front import boxed_centre_distance_of
 from app.frame.ordered_line import adjusted, ordered_line
 from app.frame.ordered_worksheet import Worksheet, once
 from app.optics.boxed_system import monocular_decentration
 from app.optics.near_centration import near_pd
-from app.reference.bibliography import COMMON_PRACTICE
 
 NEAR_FORM = "single_vision_near"
 INTERMEDIATE_FORM = "single_vision_intermediate"
@@ -32,7 +29,7 @@ def centration_dimensions(sheet: Worksheet) -> tuple[OrderedDimension, ...]:
     lines += [_decentration(sheet, side) for side in SIDES]
     if sheet.pair.lens_form in SEGMENT_FORMS:
         lines += [_segment_inset(sheet, side) for side in SIDES]
-    return (*lines, *(_smallest_blank(sheet, side) for side in SIDES))
+    return tuple(lines)
 
 
 @once
@@ -143,42 +140,6 @@ def _segment_inset(sheet: Worksheet, side: Side) -> OrderedDimension:
         reference_line="From the centration point towards the nose",
         words=_in_or_out,
     )
-
-
-@once
-def smallest_blank_of(sheet: Worksheet, side: Side) -> Needed:
-    """Smallest blank by the usual rule: longest diameter, twice the decentration, edging allowance.
-
-    It holds for a round lens, else overstates. Source: as for `optics.boxed_system.smallest_blank_by_rule`.
-    """
-    decentration = decentration_of(sheet, side)
-    longest = Needed(
-        name=f"Longest diameter of the lens, pair {sheet.pair.pair}",
-        value=sheet.pair.longest_diameter_mm,
-        count=0,
-    )
-    allowance = sheet.adjustments.edging_allowance_mm
-
-    def by_rule(inward: Samples | float, diameter: Samples | float) -> Samples | float:
-        return np.asarray(diameter + 2 * np.abs(inward) + allowance)
-
-    return simulated("Smallest blank", by_rule, decentration, longest)
-
-
-def _smallest_blank(sheet: Worksheet, side: Side) -> OrderedDimension:
-    return _line(
-        smallest_blank_of(sheet, side),
-        "smallest_blank",
-        "Smallest blank",
-        side,
-        basis=f"longest diameter, twice the decentration and {_edging(sheet)} for edging",
-        source=f"{COMMON_PRACTICE}, rule of the smallest blank",
-        reference_line="Diameter of the uncut lens",
-    )
-
-
-def _edging(sheet: Worksheet) -> str:
-    return show_number(sheet.adjustments.edging_allowance_mm)
 
 
 def _line(

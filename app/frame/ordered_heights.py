@@ -164,3 +164,15 @@ def _read(sheet: Worksheet, measurement: str, needed: Needed, side: Side | None 
         basis=AS_CHOSEN if chosen else ON_THE_PAIR,
         source=CHOICE_SOURCE if chosen else READING_SOURCE,
     )
+
+
+def optical_centre_up(sheet: Worksheet, side: Side) -> Needed:
+    """Height of the optical centre above the centre line, mm: as measured for a single vision lens, else on it.
+
+    The default place is at the height of the boxed centre (ISO 13666, standard optical centre position, from
+    memory). The cross of a progressive lens is not its optical centre, so it is not used here.
+    """
+    measured = sheet.on_pair("centre_height", side)
+    if measured.value is None or sheet.pair.multifocal:
+        return Needed(name="Height of the optical centre", value=0.0, count=0)
+    return decentration_up_of(sheet, measured)

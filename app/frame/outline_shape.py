@@ -9,6 +9,7 @@ shape; a tracing is exact, a word is not.
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from math import exp, log
 
 import numpy as np
 from numpy.typing import NDArray
@@ -123,17 +124,30 @@ def _reach(
 
 
 def _fullness_for(shape: Shape, width_mm: float, height_mm: float, longest_mm: float) -> float:
-    """Factor on both exponents with which the longest diameter comes nearest to the wanted one, by halving."""
+    """Factor on both exponents with which the longest diameter comes nearest to the wanted one.
+
+    Regula falsi with halved end values (Illinois; Dowell and Jarratt 1971) over the logarithm of the factor.
+    """
+
+    def apart(factor: float) -> float:
+        fuller = replace(shape, above=factor * shape.above, below=factor * shape.below)
+        return _longest(fuller, width_mm, height_mm) - longest_mm
+
     low, high = LEAST_EXPONENT / min(shape.above, shape.below), LARGEST_EXPONENT / shape.above
-    for _ in range(40):
-        middle = (low * high) ** 0.5
-        found = _longest(
-            replace(shape, above=middle * shape.above, below=middle * shape.below), width_mm, height_mm
-        )
-        if abs(found - longest_mm) < SETTLED_MM:
+    at_low, at_high = apart(low), apart(high)
+    if at_low >= 0 or at_high <= 0:
+        return low if at_low >= 0 else high
+    low, high = log(low), log(high)
+    for _ in range(60):
+        middle = (low * at_high - high * at_low) / (at_high - at_low)
+        at_middle = apart(exp(middle))
+        if abs(at_middle) < SETTLED_MM:
             break
-        low, high = (middle, high) if found < longest_mm else (low, middle)
-    return float(middle)
+        if at_middle > 0:
+            high, at_high, at_low = middle, at_middle, at_low / 2
+        else:
+            low, at_low, at_high = middle, at_middle, at_high / 2
+    return exp(middle)
 
 
 def _longest(shape: Shape, width_mm: float, height_mm: float) -> float:

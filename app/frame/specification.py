@@ -120,7 +120,7 @@ def pair_specification(
     tilt, known_by = as_worn_tilt(sheet)
     return PairSpecification(
         pair=pair,
-        dimensions=dimensions_of(sheet),
+        dimensions=dimensions_of(sheet, outline),
         right=right,
         left=left,
         outline=outline,

@@ -8,11 +8,11 @@ from numpy.typing import NDArray
 from app.catalogue.measurement import SIDES, Side
 from app.frame.lens_order import EYES, planned_lens
 from app.frame.lens_outline import LensOutline
-from app.frame.lens_specification import optical_centre_up
 from app.frame.lens_sweep import sweep, volumes
 from app.frame.needed import missing
 from app.frame.ordered_centration import centred_to
 from app.frame.ordered_geometry import PERPENDICULAR_DEG
+from app.frame.ordered_heights import optical_centre_up
 from app.frame.ordered_sides import ordered_length_to_bend
 from app.frame.ordered_worksheet import Worksheet
 from app.optics.eye import nasal_sign

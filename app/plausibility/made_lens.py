@@ -1,14 +1,13 @@
 """A lens as it would be made, for the checks that look at what a choice leads to."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from app.catalogue.measurement import Side
 from app.frame.lens_body import LensBody, NoLensBody, lens_body
 from app.frame.lens_order import planned_lens
 from app.frame.lens_outline import LensOutline, lens_outline
-from app.frame.lens_specification import optical_centre_up
-from app.frame.needed import Needed
 from app.frame.ordered_centration import decentration_of
+from app.frame.ordered_heights import optical_centre_up
 from app.frame.ordered_worksheet import Worksheet
 from app.plausibility.facts import Facts
 from app.plausibility.pair_facts import PairFacts
@@ -38,7 +37,7 @@ def made_lens(facts: Facts, pair: PairFacts, side: Side) -> MadeLens:
 def _make(sheet: Worksheet, side: Side) -> MadeLens:
     outline = lens_outline(sheet)
     inward, upward = decentration_of(sheet, side), optical_centre_up(sheet, side)
-    body = lens_body(sheet, side, outline, inward=_certain(inward), upward=_certain(upward), weighed=False)
+    body = lens_body(sheet, side, outline, inward=inward, upward=upward, bare=True)
     known = inward.value is not None and upward.value is not None and outline.right_mm is not None
     return MadeLens(
         sheet=sheet,
@@ -46,7 +45,3 @@ def _make(sheet: Worksheet, side: Side) -> MadeLens:
         body=body,
         ordered=known and planned_lens(sheet, side).order is not None,
     )
-
-
-def _certain(needed: Needed) -> Needed:
-    return replace(needed, shares={})
