@@ -107,11 +107,11 @@ def _notes(specification: PairSpecification, fit: BridgeFit, value: _Values) -> 
         yield "The patient's own frame stays as it is: this is the nose as measured, to adjust bridge and pads by."
         yield "The level of the centre line is the planned one."
     else:
-        yield "Widths are those at the back of the front, to the nearest 0.5; the line is the section fitted to all readings."
+        yield "Widths are those at the back of the front, to the nearest 0.5; the line fits all readings together."
     radius = value("apical_radius")
     if radius is not None and abs(radius - fit.radius_mm) > DRAWN_OTHERWISE_MM:
-        yield f"Drawn with radius {fit.radius_mm:.1f}, which fits widths and angles best; {_shown(radius)} was measured."
-    yield "The bar along the middle and the rims in the plan are sketched; projection is from the back of the front."
+        yield f"Drawn with radius {fit.radius_mm:.1f}, which fits widths and angles; {_shown(radius)} was measured."
+    yield "Bar along the middle and rims in the plan are sketched; projection is from the back of the front."
     if specification.pair.sheet_mm is None:
         yield "Sheet not chosen: drawn 6 thick."
     wire = specification.pair.choices.get("wire_trace")

@@ -1,8 +1,8 @@
 """The bridge in three views: section across the nose, plan from above, and section along the middle.
 
-Each view has its own origin. Section: the crest, seen from the front. Plan: the middle of the back of the front,
-the face above, the front below, so that the wearer's right stays on the left. Side: the crest's level at the back of
-the front, seen from the wearer's right, the front to the right. The three stand beside and below each other.
+Each view has its own origin. Section: the crest, seen from the front. Plan: the middle of the back of the
+front, the face above, the front below, so that the wearer's right stays on the left. Side: the crest's level at the
+back of the front, seen from the wearer's right, the front to the right. The three stand beside each other.
 """
 
 from collections.abc import Iterable, Iterator

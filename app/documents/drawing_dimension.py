@@ -21,7 +21,7 @@ TICK_MM = 1.4
 BEYOND_MM = 1.0
 """How far the lines that lead out run past the dimension line."""
 CLEAR_MM = 0.8
-"""How far words stand off the line. All three: usual drawing practice (ISO 129-1, from memory), sized for a bench."""
+"""How far words stand off the line. All three: usual drawing practice (ISO 129-1, from memory)."""
 
 Plain = Line | Polyline | Arc | Circle | Text
 

@@ -1,7 +1,7 @@
 """A drawing as DXF for a mill, a laser or a drawing program: millimetres, named layers, closed polylines.
 
-Written by ezdxf (https://ezdxf.mozman.at), which is loaded only when a drawing is asked for. Cut along LENS; RIM and
-BRIDGE are outlines too; every other layer is there to be read.
+Written by ezdxf (https://ezdxf.mozman.at), which is loaded only when a drawing is asked for. Cut along
+LENS; RIM is an outline too; every other layer is there to be read.
 """
 
 import io
@@ -53,8 +53,9 @@ def _document() -> "Document":
 def _library():  # type: ignore[no-untyped-def]
     """The library, told once to leave clock and chance out of what it writes."""
     import ezdxf
+    from ezdxf._options import options
 
-    ezdxf.options.write_fixed_meta_data_for_testing = True
+    options.write_fixed_meta_data_for_testing = True
     return ezdxf
 
 

@@ -1,7 +1,7 @@
 """The front as a drawing: outlines, bridge, boxes with dimensions, pupils, centration points and segments.
 
-Origin: where the middle of the bridge meets the horizontal centre line. Seen from in front, so the wearer's right lens
-lies to the left, at negative x.
+Origin: where the middle of the bridge meets the horizontal centre line. Seen from in front, so the wearer's right
+lens lies to the left, at negative x.
 """
 
 from collections.abc import Iterator

@@ -1,7 +1,7 @@
 """The lenses as a drawing: each outline in its blank, and the edge all round as a strip with its thickness.
 
-Origin of either lens: its boxed centre, front view; the right lens stands on the left. The strip runs from the nasal
-side over the top, the temporal side and the bottom back to the nasal side, at true length and true thickness.
+Origin of either lens: its boxed centre, front view; the right lens stands on the left. The strip runs from the
+nasal side over the top, the temporal side and the bottom back to the nasal side, at true length and thickness.
 """
 
 from collections.abc import Iterator
@@ -18,7 +18,6 @@ from app.documents.drawing import (
     LENS,
     CannotDraw,
     Circle,
-    Dimension,
     Drawing,
     Line,
     Point,
@@ -40,6 +39,8 @@ STRIP_STEP_MM = 13.0
 QUARTERS = (("nasal", 0.0), ("above", 90.0), ("temporal", 180.0), ("below", 270.0))
 LINE_MM = 3.6
 CROSS_MM = 2.5
+SHOWN_MM = 0.05
+"""Less is shown as nothing: values are written to a tenth."""
 
 
 def lenses_of(specification: PairSpecification) -> Drawing:
@@ -105,11 +106,12 @@ def _lens(
     inner = right if side == "R" else left
     nasal = "nasal →" if side == "R" else "← nasal"
     yield Text(
-        at=(inner + (-1.5 if side == "R" else 1.5), -4.5),
+        at=(inner + (-1.5 if side == "R" else 1.5), 1.2),
         words=nasal,
         anchor="end" if side == "R" else "start",
     )
-    yield from _decentration(side, body, middle)
+    above = max(body.optical_centre_mm[1], 0.0) + CROSS_MM + 2.0
+    yield Text(at=(middle, above), words=_centre_words(side, body), anchor="middle")
 
 
 def _blank_words(specification: PairSpecification, body: LensBody, blank_mm: float) -> str:
@@ -137,20 +139,13 @@ def _places(body: LensBody, middle: float) -> Iterator[Shape]:
         yield Text(at=(middle + x * inward, y * inward - 0.8), words=f"{words} {value:.1f}", anchor="middle")
 
 
-def _decentration(side: Side, body: LensBody, middle: float) -> Iterator[Shape]:
+def _centre_words(side: Side, body: LensBody) -> str:
+    """Where the optical centre lies from the boxed centre, and how thick the lens is there."""
     x, y = body.optical_centre_mm
     inward = x * nasal_sign(EYES[side])
-    words = (
-        f"centre {abs(inward):.1f} {'in' if inward > 0 else 'out'}"
-        if abs(inward) >= 0.05
-        else "centre on the box's"
-    )
-    if abs(y) >= 0.05:
-        words += f", {abs(y):.1f} {'up' if y > 0 else 'down'}"
-    yield Text(at=(middle, CROSS_MM + 2.5 + max(y, 0.0)), words=words, anchor="middle")
-    yield Text(
-        at=(middle, min(y, 0.0) - 8.5), words=f"centre thickness {body.centre.known:.1f}", anchor="middle"
-    )
+    way = f"{abs(inward):.1f} {'in' if inward > 0 else 'out'}" if abs(inward) >= SHOWN_MM else "not decentred"
+    height = f", {abs(y):.1f} {'up' if y > 0 else 'down'}" if abs(y) >= SHOWN_MM else ""
+    return f"centre {way}{height}, {body.centre.known:.1f} thick"
 
 
 def _strip(side: Side, body: LensBody, *, top: float) -> Iterator[Shape]:

@@ -33,7 +33,7 @@ FRONT_THICK_MM = 4.0
 """Of the front as drawn where no sheet is chosen. Common practice."""
 LINE_MM = 3.6
 BOWED_MM = 1.0
-"""Where a straight side misses the ordered temple width by more, it must be bowed, and the drawing says so. Ours."""
+"""Where a straight side misses the ordered temple width by more, it must be bowed, which is said. Ours."""
 
 
 def missing_for_plan(specification: PairSpecification) -> tuple[str, ...]:
@@ -108,7 +108,7 @@ def _words(values: SideValues) -> tuple[str, ...]:
 
 
 def bend_in_plan(specification: PairSpecification, values: SideValues) -> Point:
-    """Where the bend lies from above, mm: half the head width out, and as far back as the length to bend reaches."""
+    """Where the bend lies from above, mm: half the head width out, as far back as the length to bend reaches."""
     half, head = _value(specification, "joint_width") / 2, _value(specification, "head_width") / 2
     out = head - half
     if abs(out) >= values.length_to_bend:
@@ -142,12 +142,12 @@ def _widths(specification: PairSpecification, sides: list[SideValues]) -> Iterat
     )
     temple = specification.dimension("temple_width")
     if temple is not None and temple.ordered is not None:
-        half = temple.ordered / 2
+        half, shown = temple.ordered / 2, show_number(round(temple.ordered, 1))
         yield Dimension(
             start=(-half, TEMPLE_WIDTH_LEVEL_MM),
             end=(half, TEMPLE_WIDTH_LEVEL_MM),
             away_mm=0.0,
-            words=f"temple width {show_number(round(temple.ordered, 1))}, {TEMPLE_WIDTH_LEVEL_MM:g} behind the front, inside",
+            words=f"temple width {shown}, {TEMPLE_WIDTH_LEVEL_MM:g} behind the front, inside",
         )
         yield from _bow(specification, sides, temple.ordered)
 

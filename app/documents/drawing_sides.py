@@ -1,8 +1,8 @@
 """Both sides as a drawing: each from outside, laid flat, and both from above with the front.
 
-A side from outside: origin at the joint, the front to the right for the wearer's right side and to the left for the
-left one, the straight part of the side level. The drop lies in the plane of the paper at its true length: it is bent
-inwards afterwards. From above: see `app.documents.drawing_plan`.
+A side from outside: origin at the joint, the front to the right for the wearer's right side and to the left for
+the left one, the straight part of the side level. The drop lies in the plane of the paper at its true length: it is
+bent inwards afterwards. From above: see `app.documents.drawing_plan`.
 """
 
 from collections.abc import Iterator
@@ -207,4 +207,5 @@ def _as_chosen(specification: PairSpecification) -> Iterator[str]:
     if said and specification.sheet.handmade:
         yield "; ".join(said)
     if specification.sheet.handmade:
-        yield f"Bend drawn with radius {show_number(BEND_RADIUS_MM)}, side {show_number(BODY_MM)} high: common practice, not ordered."
+        drawn = f"radius {show_number(BEND_RADIUS_MM)}, side {show_number(BODY_MM)} high"
+        yield f"Bend drawn with {drawn}: common practice, not ordered."

@@ -75,11 +75,14 @@ def _stroke(shape: Line | Polyline | Arc | Circle, page: _Page) -> str:
         case Circle(centre, radius):
             return f'<circle {page.both(centre, "cx", "cy")} r="{_number(radius)}"/>'
         case Arc():
-            large = int(shape.end_deg - shape.start_deg > 180)
-            start, end = page.at(shape.at(shape.start_deg)), page.at(shape.at(shape.end_deg))
-            radius = _number(shape.radius)
-            # counter-clockwise with y up is sweep 0 with y down
-            return f'<path d="M{start}A{radius} {radius} 0 {large} 0 {end}"/>'
+            return _arc(shape, page)
+
+
+def _arc(arc: Arc, page: _Page) -> str:
+    """Counter-clockwise with y up is a sweep of 0 with y down."""
+    large, radius = int(arc.end_deg - arc.start_deg > 180), _number(arc.radius)
+    start, end = page.at(arc.at(arc.start_deg)), page.at(arc.at(arc.end_deg))
+    return f'<path d="M{start}A{radius} {radius} 0 {large} 0 {end}"/>'
 
 
 def _text(text: Text, page: _Page) -> str:
