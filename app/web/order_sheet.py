@@ -4,6 +4,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.catalogue.choices import CHOICES
+from app.documents.answer_words import (
+    EyeRow,
+    Said,
+    answer_words,
+    eye_rows,
+    history_said,
+    pair_said,
+    pair_value,
+)
+from app.documents.order_lenses import LensDocument, lens_lines, lenses_of
+from app.documents.order_rows import Behind, OrderRow, RowGroup, differing_sides, row_groups
+from app.documents.written import in_figures, turned_round
 from app.fitting.fitting import Fitting
 from app.fitting.pair import Pair
 from app.fitting.prescription import Prescription
@@ -16,10 +28,6 @@ from app.practice.settings import PracticeSettings
 from app.records.person_details import PersonDetails
 from app.records.signoff import SignedDocument
 from app.records.stored_fitting import SignedVersion
-from app.web.answer_words import EyeRow, Said, answer_words, eye_rows, history_said, pair_said, pair_value
-from app.web.order_lenses import LensDocument, lens_lines, lenses_of
-from app.web.order_rows import Behind, OrderRow, RowGroup, differing_sides, row_groups
-from app.web.powers import in_figures, turned_round
 from app.web.signed_record import read_signed
 
 SHOWN_ELSEWHERE = (

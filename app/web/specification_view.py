@@ -6,6 +6,7 @@ from math import ceil
 
 from app.catalogue.measurement import SIDES, UNIT_WORDS, Side
 from app.documents.path_data import path_data
+from app.documents.written import number, power
 from app.fitting.entry import show_number
 from app.frame.edge_geometry import edge_drawing
 from app.frame.front_geometry import FrontDrawing, LensDrawing, front_drawing
@@ -15,7 +16,6 @@ from app.frame.needed import Needed
 from app.frame.ordered_dimension import OrderedDimension
 from app.frame.specification import LensSpecification, PairSpecification
 from app.frame.what_if import Size, SizeOfSide, what_if
-from app.web.words import number, power
 
 SHOWN = ("centre_thickness", "edge_thickness_max", "edge_thickness_min", "weight_g", "smallest_blank")
 INSETS = ("segment_inset", "segment_top_above_centre_line", "decentration_up", "near_centration")

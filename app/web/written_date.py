@@ -3,8 +3,8 @@
 import re
 from datetime import date
 
+from app.documents.written import MONTHS
 from app.fitting.written_number import plain_text
-from app.web.words import MONTHS
 
 MONTH_NUMBER = {month.lower(): number for number, month in enumerate(MONTHS, start=1)}
 EXAMPLE = "Write day, month and year: 30-05-1961, 30 May 1961 or 1961-05-30."

@@ -10,13 +10,13 @@ from datetime import date, timedelta
 
 import pytest
 
+from app.documents.order_rows import to_a_tenth
 from app.fitting.cover_test import CoverFinding, CoverTest
 from app.fitting.fitting import Fitting
 from app.fitting.prescription import EyePrescription
 from app.fitting.reading import NotTaken
 from app.records.identity import new_key
 from app.records.pairs import pair_events, pair_states
-from app.web.order_rows import to_a_tenth
 from tests.web.demo_patients import answer_all, demo_fitting, demo_patient, sign, signed_demo, waiting, words
 from tests.web.practice import Practice
 
@@ -63,12 +63,16 @@ def test_a_negative_projection_is_said_in_words_too(practice: Practice) -> None:
 
 
 def test_heights_of_the_patients_own_frame_are_measured_not_planned(practice: Practice) -> None:
-    assert row(practice, signed_demo(practice), "Segment height", pair=2).endswith("R: 16 L: 16 0.7 mm measured")
+    assert row(practice, signed_demo(practice), "Segment height", pair=2).endswith(
+        "R: 16 L: 16 0.7 mm measured"
+    )
 
 
 def test_sides_that_differ_are_said_to_be_confirmed(practice: Practice) -> None:
     fitting = signed_demo(practice, "patient_7")
-    assert row(practice, fitting, "Frontal angle").endswith("R: 19 L: 28 2.2 ° R and L differ: confirmed twice")
+    assert row(practice, fitting, "Frontal angle").endswith(
+        "R: 19 L: 28 2.2 ° R and L differ: confirmed twice"
+    )
     assert row(practice, fitting, "Decentration").endswith("R: 0 L: 3.5 0.7 mm R: none; L: in 3.5")
 
 
