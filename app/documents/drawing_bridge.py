@@ -5,8 +5,7 @@ front, the face above, the front below, so that the wearer's right stays on the 
 back of the front, seen from the wearer's right, the front to the right. The three stand beside each other.
 """
 
-from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from collections.abc import Iterator
 from math import cos, degrees, pi, radians, sin, tan
 
 from app.catalogue.measurement import SIDES, Side
@@ -28,6 +27,7 @@ from app.documents.drawing import (
     Shape,
     Text,
 )
+from app.documents.drawing_place import moved
 from app.documents.needed_for_drawing import missing_for_bridge
 from app.fitting.entry import show_number
 from app.frame.bridge_fit import BridgeFit
@@ -64,8 +64,8 @@ def bridge_of(specification: PairSpecification) -> Drawing:
         ),
         shapes=(
             *_section(values),
-            *_moved(_plan(values), 0.0, -PLAN_BELOW_MM),
-            *_moved(_side(values), SIDE_BESIDE_MM, 0.0),
+            *moved(_plan(values), across_mm=0.0, up_mm=-PLAN_BELOW_MM),
+            *moved(_side(values), across_mm=SIDE_BESIDE_MM, up_mm=0.0),
             *_notes(values),
         ),
     )
@@ -194,19 +194,3 @@ def _notes(values: BridgeValues) -> Iterator[Shape]:
 def reach_of_notes(values: BridgeValues) -> float:
     """Notes begin below the left end of the section."""
     return values.fit.half_width("R", DEPTH_MM) + 12
-
-
-def _moved(shapes: Iterable[Shape], across: float, up: float) -> Iterator[Shape]:
-    def at(point: Point) -> Point:
-        return point[0] + across, point[1] + up
-
-    for shape in shapes:
-        match shape:
-            case Line(start, end) | Dimension(start=start, end=end):
-                yield replace(shape, start=at(start), end=at(end))
-            case Polyline(points):
-                yield replace(shape, points=tuple(at(point) for point in points))
-            case Text(at=place):
-                yield replace(shape, at=at(place))
-            case Arc(centre) | Circle(centre):
-                yield replace(shape, centre=at(centre))

@@ -8,7 +8,6 @@ from app.documents.drawing import (
     Arc,
     Circle,
     Dimension,
-    Drawing,
     Line,
     Point,
     Polyline,
@@ -74,46 +73,3 @@ def _words(dimension: Dimension, start: Point, end: Point) -> Text:
     upright = abs(abs(turn) - 90) < 1e-6
     at = (middle[0] - CLEAR_MM, middle[1]) if upright else (middle[0], middle[1] + CLEAR_MM)
     return Text(at=at, words=dimension.words, anchor="middle", turned_deg=90.0 if upright else turn)
-
-
-def mirrored(drawing: Drawing, *, title: str, describes: str) -> Drawing:
-    """The drawing turned left for right about x = 0; words stay readable. The caller says so in the title."""
-    return Drawing(
-        title=title, describes=describes, shapes=tuple(_mirror(shape) for shape in plain(drawing.shapes))
-    )
-
-
-def _mirror(shape: Plain) -> Plain:
-    match shape:
-        case Line(start, end, layer):
-            return Line(_turn(start), _turn(end), layer)
-        case Polyline(points, layer, closed):
-            return Polyline(tuple(_turn(point) for point in points), layer, closed)
-        case Circle(centre, radius, layer):
-            return Circle(_turn(centre), radius, layer)
-        case Arc(centre, radius, start, end, layer):
-            return Arc(_turn(centre), radius, 180.0 - end, 180.0 - start, layer)
-        case Text():
-            return _mirror_text(shape)
-
-
-def _mirror_text(text: Text) -> Text:
-    other = {"start": "end", "middle": "middle", "end": "start"}
-    upright = abs(abs(text.turned_deg) - 90) < 1e-6
-    # letters of an upright text rise to the left of its baseline: on the other side they must do so too
-    x = -text.at[0] + (0.8 * text.height_mm if upright else 0.0)
-    return Text(
-        at=(x, text.at[1]),
-        words=MIRRORED_ARROWS.get(text.words, text.words),
-        height_mm=text.height_mm,
-        anchor=text.anchor if upright else other[text.anchor],  # type: ignore[arg-type]
-        turned_deg=text.turned_deg if upright else -text.turned_deg,
-        layer=text.layer,
-    )
-
-
-MIRRORED_ARROWS = {"nasal →": "← nasal", "← nasal": "nasal →"}
-
-
-def _turn(point: Point) -> Point:
-    return -point[0], point[1]

@@ -28,7 +28,7 @@ from app.documents.drawing import (
     Shape,
     Text,
 )
-from app.documents.drawing_dimension import mirrored
+from app.documents.drawing_place import mirrored
 from app.documents.front_outline import FrontOutline, front_outline
 from app.documents.needed_for_drawing import missing_for_front
 from app.documents.notes_on_front import notes_on_front

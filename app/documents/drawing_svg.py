@@ -33,6 +33,12 @@ def to_svg(drawing: Drawing) -> str:
     )
 
 
+def drawing_size(drawing: Drawing) -> tuple[float, float]:
+    """How wide and how high the document is, in mm, to a thousandth."""
+    room = extent(drawing.shapes)
+    return round(room.width + 2 * MARGIN_MM, 3), round(room.height + 2 * MARGIN_MM, 3)
+
+
 class _Page:
     """From the drawing's axes to those of the page."""
 
