@@ -94,7 +94,7 @@ def _order(order: OrderPaper, paper: Paper, *, mark: str) -> dict[str, Any]:
         "reference": f"{head.reference} {head.initials}".strip(),
         "head": [_said(one) for one in _head(order)],
         "groups": _groups(order),
-        "eyes": [_eye(eye) for eye in eye_rows(order.fitting.prescription_for(pair))],
+        "eyes": [eye_cells(eye) for eye in eye_rows(order.fitting.prescription_for(pair))],
         "prescription": _prescription(order),
         "choices": [_said(one) for one in pair_said(pair, leave_out=SHOWN_ELSEWHERE, for_order=True)],
         "person": [_said(one) for one in history_said(order.fitting, for_order=True)],
@@ -168,7 +168,8 @@ def _row(row: OrderRow) -> dict[str, str]:
     }
 
 
-def _eye(eye: EyeRow) -> list[str]:
+def eye_cells(eye: EyeRow) -> list[str]:
+    """One row of the prescription table."""
     powers = (eye.sphere, eye.cylinder, eye.axis)
     return [eye.side, *(one or "–" for one in powers), eye.prism or "none", eye.add or "none"]
 
