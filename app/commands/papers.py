@@ -26,6 +26,7 @@ def write_papers(name: str, folder: str, *, paper: Paper, orders_address: str = 
                 (place / one.name).unlink(missing_ok=True)  # an older one would pass for this one
                 continue
             (place / one.name).write_bytes(one.content)
-            sys.stdout.write(f"{one.name}\n")
+            left_out = f" without: {'; '.join(one.left_out)}" if one.left_out else ""
+            sys.stdout.write(f"{one.name}{left_out}\n")
     except OSError as error:
         raise Refused(f"{folder}: cannot be written to: {error.strerror}") from None

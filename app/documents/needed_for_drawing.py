@@ -1,8 +1,9 @@
 """What each drawing needs, by name, so that one that cannot be made says what is missing."""
 
 from app.catalogue.measurement import SIDE_WORDS, SIDES
+from app.documents.traced_outline import outline_in
 from app.frame.bridge_fit import BridgeFit
-from app.frame.needed import Needed, missing
+from app.frame.needed import missing
 from app.frame.ordered_bridge import bridge_fit, facial_crest_height
 from app.frame.ordered_worksheet import Worksheet
 from app.frame.specification import PairSpecification
@@ -15,7 +16,14 @@ def missing_for_front(specification: PairSpecification) -> tuple[str, ...]:
     sheet = specification.sheet
     sizes = missing(sheet.lens_width, sheet.lens_height, sheet.between_lenses)
     bridge = missing_for_bridge(specification) if sheet.handmade else ()
-    return tuple(dict.fromkeys((*sizes, *specification.outline.missing, *bridge)))
+    outline = (*unreadable_tracing(specification), *specification.outline.missing)
+    return tuple(dict.fromkeys((*sizes, *outline, *bridge)))
+
+
+def unreadable_tracing(specification: PairSpecification) -> tuple[str, ...]:
+    """Why a tracing that stands in the order cannot be used: then nothing is drawn in its place."""
+    why = outline_in(specification.pair.tracing or "")[1]
+    return (f"A tracing that can be read: {why.rstrip('.')}",) if why else ()
 
 
 def missing_for_bridge(specification: PairSpecification) -> tuple[str, ...]:
@@ -51,7 +59,7 @@ def missing_for_sides(specification: PairSpecification) -> tuple[str, ...]:
 
 def missing_for_lenses(specification: PairSpecification) -> tuple[str, ...]:
     """What the lens sheet lacks, for either lens."""
-    names: list[str] = []
+    names: list[str] = [*unreadable_tracing(specification)]
     for side in SIDES:
         lens = specification.lens(side)
         if lens.body is not None:
@@ -59,8 +67,3 @@ def missing_for_lenses(specification: PairSpecification) -> tuple[str, ...]:
         value = lens.value("centre_thickness")
         names += value.missing if value is not None else (f"Lens, {SIDE_WORDS[side]}",)
     return tuple(dict.fromkeys(names))
-
-
-def not_given(needed: Needed) -> str:
-    """“Angle of crest: not given”."""
-    return f"{needed.name}: not given"

@@ -1,6 +1,4 @@
-"""Everything that leaves the practice for one fitting, by the name of its file: what was written, what not
-written and why.
-"""
+"""Everything that leaves the practice for one fitting, by the name of its file: written, or why it cannot be."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -11,11 +9,13 @@ from app.documents.drawing_dxf import to_dxf
 from app.documents.drawing_front import front_of
 from app.documents.drawing_lens import lenses_of
 from app.documents.drawing_svg import to_svg
+from app.documents.exchange_papers import lab_message, prescription_bundle
+from app.documents.lab_message import NotAnOutline
 from app.documents.label_paper import label
 from app.documents.order_paper import OrderHead, OrderPaper, Paper, order_sheets
 from app.documents.pair_drawings import sides_of
 from app.documents.record_paper import record
-from app.documents.traced_outline import outline_in, traced_outlines
+from app.documents.traced_outline import traced_outlines
 from app.fitting.fitting import Fitting
 from app.frame.specification import PairSpecification, specification
 from app.plausibility.judge import judge
@@ -32,6 +32,8 @@ class Written:
     name: str
     content: bytes | None = None
     why_not: str = ""
+    left_out: tuple[str, ...] = ()
+    """What a format cannot carry, in words."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +57,8 @@ def papers(wanted: Wanted) -> Iterator[Written]:
     )
     for pair in made.pairs:
         yield from _of_pair(wanted, judgement, pair)
+    content, left_out = prescription_bundle(fitting)
+    yield Written(name="prescription.json", content=content, left_out=left_out)
     yield Written(
         name="record.pdf",
         content=record(fitting, judgement, practice=wanted.settings.name, paper=wanted.paper),
@@ -69,13 +73,13 @@ def _of_pair(wanted: Wanted, judgement: Judgement, made: PairSpecification) -> I
         practice=wanted.settings.name,
         version=FROM_A_FILE,
     )
-    unreadable = _unreadable_tracing(made)
     for name, make in drawing_files(made).items():
-        yield _written(f"pair-{number}-{name}", make, unreadable if "bridge" not in name else "")
+        yield _written(f"pair-{number}-{name}", make)
     order = OrderPaper(head=head, fitting=wanted.fitting, made=made, judgement=judgement)
     address = f"{wanted.orders_address}{number}" if wanted.orders_address else ""
     yield _written(f"pair-{number}-order.pdf", lambda: order_sheets([order], paper=wanted.paper))
     yield _written(f"pair-{number}-label.pdf", lambda: label(head, made.pair, address=address))
+    yield _written(f"pair-{number}-lab.txt", lambda: lab_message(wanted.fitting, made, number=head.number))
 
 
 def drawing_files(made: PairSpecification) -> dict[str, Callable[[], bytes]]:
@@ -89,15 +93,8 @@ def drawing_files(made: PairSpecification) -> dict[str, Callable[[], bytes]]:
     }
 
 
-def _unreadable_tracing(made: PairSpecification) -> str:
-    """Why the tracing that stands in the order cannot be used; empty where it can, or is none."""
-    return outline_in(made.pair.tracing or "")[1]
-
-
-def _written(name: str, make: Callable[[], bytes], why_not: str = "") -> Written:
-    if why_not and not name.endswith(".pdf"):
-        return Written(name=name, why_not=f"its tracing is not readable: {why_not}")
+def _written(name: str, make: Callable[[], bytes]) -> Written:
     try:
         return Written(name=name, content=make())
-    except CannotDraw as refusal:
+    except (CannotDraw, NotAnOutline) as refusal:
         return Written(name=name, why_not=str(refusal))
