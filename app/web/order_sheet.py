@@ -13,6 +13,7 @@ from app.documents.answer_words import (
     pair_said,
     pair_value,
 )
+from app.documents.completeness import missing_for_sending
 from app.documents.order_lenses import LensDocument, lens_lines, lenses_of
 from app.documents.order_rows import Behind, OrderRow, RowGroup, differing_sides, row_groups
 from app.documents.written import in_figures, turned_round
@@ -93,6 +94,12 @@ class Order:
             dict.fromkeys(name for group in self.groups for row in group.rows for name in row.missing)
         )
 
+    @property
+    def lacking(self) -> tuple[str, ...]:
+        """What must be there before the order can be sent, by name."""
+        rows = (row for group in self.groups for row in group.rows)
+        return missing_for_sending(self.pair, {row.dimension: row.missing for row in rows}, self.prescription)
+
     def row(self, dimension: str) -> OrderRow | None:
         """The row of a dimension."""
         rows = (row for group in self.groups for row in group.rows)
@@ -132,9 +139,9 @@ def make_order(
     written = fitting.prescription_for(pair)
     return Order(
         pair=pair,
-        number=f"{fitting_id[-8:].upper()}-{number}",
+        number=number_of(fitting_id, number),
         reference=fitting.person.reference,
-        initials="".join(f"{name[0]}." for name in (details.given_name, details.family_name) if name),
+        initials=initials_of(details),
         signed=signed.version if signed else None,
         intact=signed.intact if signed else True,
         groups=row_groups(ordered_dimensions(fitting, pair, settings) if lines is None else lines, behind),
@@ -147,6 +154,16 @@ def make_order(
         fitting=fitting,
         lenses=lens_lines(lenses_of(fitting, pair, settings) if lenses is None else lenses),
     )
+
+
+def number_of(fitting_id: str, pair: int) -> str:
+    """The number of a pair's order: it says nothing of the person."""
+    return f"{fitting_id[-8:].upper()}-{pair}"
+
+
+def initials_of(details: PersonDetails) -> str:
+    """Initials, as far as a bench is told who it is for."""
+    return "".join(f"{name[0]}." for name in (details.given_name, details.family_name) if name)
 
 
 def _turned(written: Prescription | None) -> tuple[tuple[str, str], ...]:

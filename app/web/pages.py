@@ -14,6 +14,7 @@ from app.web import (
     manage_accounts,
     orders,
     overview,
+    papers,
     people,
     readings,
     review,
@@ -45,5 +46,6 @@ ROUTERS = (
     review.router,
     signing.router,
     orders.router,
+    papers.router,
     specification.router,
 )
