@@ -15,7 +15,7 @@ from app.frame.ordered_bridge import facial_crest_height
 from app.frame.ordered_heights import vertex_of
 from app.frame.ordered_worksheet import Worksheet, once
 from app.optics.lens_edge import sags
-from app.optics.lens_form import surface_radius
+from app.optics.refusal import NotPossible
 
 LASHES_HALF_WIDTH_MM = 12.0
 """How far out from the pupil the long lashes of the upper lid stand; half of a lid opening of about 30 mm, less its
@@ -140,10 +140,10 @@ def least_lash_room(
             pupil_up + lids.value / 2 * np.sqrt(1 - np.square(LASH_PLACES)),
         )
     )
-    flattest = surface_radius(surface_power_d=body.back.sphere_d, index=body.order.index)
-    if flattest <= LASHES_HALF_WIDTH_MM:
-        return Needed(name=name, value=None, count=0, lacking=("A back curve that reaches the lashes",)), None
-    sag = back_sags(body, along)
+    try:
+        sag = back_sags(body, along)
+    except NotPossible as refusal:
+        return Needed(name=name, value=None, count=0, lacking=(str(refusal),)), None
     worst = int(sag.argmax())
     nearer = float(sag[worst])
     room = derived(name, lambda vertex, lash: vertex - nearer - lash, vertex_of(sheet), lashes)

@@ -14,6 +14,12 @@ from app.frame.ordered_worksheet import Worksheet, once
 from app.reference.bibliography import COMMON_PRACTICE
 
 WIDTHS = ("bridge_width_10", "bridge_width_15")
+CLEAR_OF_CREST = {
+    "keyhole": "for the record: a keyhole bears on the flanks, clear of the crest",
+    "pad": "for the record: the pads bear, not the crest",
+    "pads_on_arms": "for the record: the pads bear, not the crest",
+}
+"""Bridges whose crest carries nothing, so that radius and angle of the crest are not cut. Common practice."""
 FITTED = "fitted together with the other readings of the section"
 ROUNDING = "rounding to the step of the scale"
 FIT_SOURCE = "weighted least squares over widths, frontal angles and radius"
@@ -32,8 +38,10 @@ def bridge_dimensions(sheet: Worksheet) -> tuple[OrderedDimension, ...]:
         adjusted(sheet.face("splay_angle", side), measurement="splay_angle", group="bridge", side=side)
         for side in SIDES
     ]
+    clear = CLEAR_OF_CREST.get(sheet.pair.bridge_style or "", "")
     crest = [
-        adjusted(sheet.face(key), measurement=key, group="bridge") for key in ("apical_radius", "crest_angle")
+        adjusted(sheet.face(key), measurement=key, group="bridge", because=clear)
+        for key in ("apical_radius", "crest_angle")
     ]
     return (*widths, *frontal, *splay, projection(sheet), *crest, crest_height(sheet))
 

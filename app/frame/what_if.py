@@ -67,6 +67,8 @@ def what_if(
     offsets = (np.arange(sizes) - sizes // 2) * step_mm
     widths: Array = np.asarray(chosen.value + offsets, dtype=float)
     widths = widths[widths >= SMALLEST_MM]
+    if not len(widths):
+        return WhatIf(sizes=(), missing=(f"{chosen.name} of {SMALLEST_MM:g} mm or more",))
     columns, absent = {}, []
     for side in SIDES:
         columns[side], lacking = _of_side(sheet, side, outline, widths, chosen.value)

@@ -60,3 +60,13 @@ def test_what_is_kept_is_there_when_the_page_is_opened_again(tablet, practice) -
     until(tablet, "document.querySelector('.tried') === null")
     tablet.reload()
     assert tablet.get_by_label("Line above lid").input_value() != was
+
+
+def test_axe_finds_nothing_on_either_view(tablet, practice) -> None:
+    from tests.browser.test_accessibility import faults
+
+    for query in ("", "?part=dimensions"):
+        open_pair(tablet, practice)
+        if query:
+            tablet.goto(tablet.url + query)
+        assert faults(tablet) == []

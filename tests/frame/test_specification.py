@@ -282,3 +282,38 @@ def test_no_choice_however_odd_ever_raises(
             assert value.known or value.missing
     front_drawing(pair)
     what_if(pair.sheet, pair.outline)
+
+
+@pytest.mark.parametrize(
+    ("style", "bears"), [("regular", True), ("saddle", True), ("keyhole", False), ("pad", False)]
+)
+def test_the_crest_is_only_for_the_record_where_the_bridge_stands_clear_of_it(
+    style: Any, bears: bool
+) -> None:
+    line = made(changed(patient(1), 1, bridge_style=style), 1).dimension("apical_radius")
+
+    assert line is not None
+    assert line.ordered == 8
+    assert ("for the record" in line.basis) is not bears
+
+
+@pytest.mark.parametrize("width", [4.0, 12.0, 19.0])
+def test_a_lens_far_too_small_has_no_table_of_sizes_and_says_so(width: float) -> None:
+    pair = made(changed(patient(1), 1, lens_width=width, longest_diameter_mm=None), 1)
+
+    table = what_if(pair.sheet, pair.outline)
+    assert all(size.lens_width_mm >= 20 for size in table.sizes)
+    assert table.sizes or table.missing
+
+
+def test_a_lens_too_steep_for_the_lashes_says_so() -> None:
+    # given −49 D in a lens of 20 mm: it can be cut, but its hollow ends before the outer lashes
+    eye = EyePrescription(sphere=-49)
+    fitting = replace(patient(1), prescription=Prescription(right=eye, left=eye, tested_at_mm=12))
+    sizes = {"lens_width": 20, "lens_height": 18, "distance_between_lenses": 43}
+    small = changed(fitting, 1, **sizes, longest_diameter_mm=None, index=1.6)
+
+    position = made(small, 1).right.position
+    assert position is not None
+    assert position.least_lash_room.value is None
+    assert position.least_lash_room.lacking
