@@ -4,7 +4,9 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from typing import Any
 
-from app.documents.written import day, number, power
+from app.documents.written import day as day
+from app.documents.written import number as number
+from app.documents.written import power as power
 
 
 def moment(text: str | None) -> str:
