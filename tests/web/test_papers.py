@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from app.fitting.reading import NotTaken
 from app.practice.settings import Adjustments, PracticeSettings
 from app.records.identity import new_key
 from app.web.application import refresh_practice
@@ -67,7 +68,9 @@ def test_a_signed_version_is_drawn_by_the_adjustments_it_was_signed_with(practic
 def test_an_order_that_lacks_what_a_bench_needs_cannot_be_sent_and_says_what(practice: Practice) -> None:
     fitting = demo_patient()
     lacking = replace(
-        fitting, readings=tuple(one for one in fitting.readings if one.measurement != "head_width")
+        fitting,
+        readings=tuple(one for one in fitting.readings if one.measurement != "head_width"),
+        not_taken=(*fitting.not_taken, NotTaken(measurement="head_width", side=None, reason="declined")),
     )
     fitting_id = demo_fitting(practice, changed=lacking)
     answer_all(practice, fitting_id)
