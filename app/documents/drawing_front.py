@@ -240,7 +240,7 @@ def _captions(
     above = top + 3 * STEP_MM + 4
     yield Text(at=(outer, above), words="wearer's right (R)", height_mm=3.4)
     yield Text(at=(-outer, above), words="wearer's left (L)", anchor="end", height_mm=3.4)
-    yield Text(at=(0.0, above), words=view, anchor="middle", height_mm=3.4)
+    yield Text(at=(0.0, above + 4.5), words=view, anchor="middle", height_mm=3.4)
     yield Text(at=(_end_of_front(geometry) + 2.5, -0.8), words="HCL")
     below = bottom - CLEAR_OF_RIM_MM - STEP_MM - 6
     for row, words in enumerate(notes_on_front(specification, outline)):

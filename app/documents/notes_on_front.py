@@ -14,7 +14,7 @@ DIFFERS_MM = 0.05
 
 def notes_on_front(specification: PairSpecification, outline: FrontOutline | None) -> tuple[str, ...]:
     """One sentence a line, in the order in which a bench needs them."""
-    return (*_bridge(specification, outline), *_lens(specification), *_warnings(specification))
+    return (*_warnings(specification), *_bridge(specification, outline), *_lens(specification))
 
 
 def _bridge(specification: PairSpecification, outline: FrontOutline | None) -> Iterator[str]:
@@ -29,7 +29,8 @@ def _bridge(specification: PairSpecification, outline: FrontOutline | None) -> I
     )
     projection = specification.dimension("bridge_projection")
     words = f", {projection.words}" if projection is not None and projection.words else ""
-    yield f"Bridge: {style}{words}. Cut to the nose as it is at the back of the front."
+    cut = "The rims stay off the nose; pads bear" if outline.pads else "Cut to the nose as it is"
+    yield f"Bridge: {style}{words}. {cut} at the back of the front."
     rim = f"rim {show_number(outline.rim_mm)} wide" + (
         "" if outline.rim_chosen else " (common practice, not ordered)"
     )
