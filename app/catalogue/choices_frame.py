@@ -126,6 +126,12 @@ FRONT: tuple[Choice, ...] = (
     ),
     Choice(key="pad_material", label="Pads: material", on_order=True),
     Choice(
+        key="rim_width_mm",
+        label="Rim width (mm)",
+        hint="From the lens outline outwards; 4 is usual in sheet",
+        on_order=True,
+    ),
+    Choice(
         key="lug_width_mm",
         label="Lug width, each side (mm)",
         hint="From lens box to joint; 8 is usual",

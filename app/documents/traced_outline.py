@@ -1,8 +1,17 @@
 """Outlines that stand in a fitting itself: a trace record or a list of points written as the pair's tracing."""
 
 import re
+from itertools import pairwise
 
-from app.documents.trace_record import UnreadableTrace, read_traces
+import numpy as np
+from numpy.typing import NDArray
+
+from app.documents.trace_record import (
+    NumberedTrace,
+    UnreadableTrace,
+    radii_from_hundredths,
+    traces_by_line,
+)
 from app.fitting.fitting import Fitting
 from app.frame.outline_import import outline_from_text, outline_from_tracing
 from app.optics.outline_size import Outline, mirrored_outline
@@ -35,11 +44,32 @@ def outline_in(text: str) -> tuple[Outline | None, str]:
 
 
 def _of_record(text: str) -> Outline:
-    """The right lens of a trace message; where only the left was traced, its mirror image."""
-    traces = read_traces(re.sub(r"\s+(?=(?:TRCFMT|R|A)=)", "\n", text))
+    """The right lens of a trace message; where only the left was traced, its mirror image.
+
+    Raises UnreadableTrace, which names the line, for a record that is none, for radii that are not as many as
+    announced, for angles out of order, and for an outline that is none.
+    """
+    records = re.sub(r"\s+(?=(?:TRCFMT|R|A)=)", "\n", text.strip()).splitlines()
+    traces, refused = traces_by_line(list(enumerate(records, start=1)))
+    if refused:
+        raise UnreadableTrace("; ".join(f"line {number}: {why}" for number, why in refused))
     if not traces:
         raise UnreadableTrace("The tracing holds no outline.")
-    right = next((trace for trace in traces if trace.header.side in ("R", "B")), None)
+    right = next((trace for trace in traces if trace.side in ("R", "B")), None)
     chosen = right or traces[0]
-    outline = outline_from_tracing(chosen.radii_mm, chosen.angles_deg)
+    try:
+        outline = outline_from_tracing(radii_from_hundredths(list(chosen.radii)), _angles(chosen))
+    except NotPossible as refusal:
+        raise UnreadableTrace(f"line {chosen.line}: {refusal}") from None
     return outline if right is not None else mirrored_outline(outline)
+
+
+def _angles(trace: NumberedTrace) -> NDArray[np.float64] | None:
+    """The angles in degrees, None where they are equally spaced. Raises UnreadableTrace where they do not rise."""
+    if trace.angles is None:
+        return None
+    for place, (before, angle) in enumerate(pairwise(trace.angles), start=2):
+        if angle <= before:
+            order = f"its angle {angle / 100:g} follows {before / 100:g}"
+            raise UnreadableTrace(f"line {trace.line}: radius {place} is out of order, {order}")
+    return np.asarray(trace.angles, dtype=float) / 100

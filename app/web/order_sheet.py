@@ -5,6 +5,19 @@ from dataclasses import dataclass
 
 from app.catalogue.choices import CHOICES
 from app.catalogue.measurement import SIDES
+from app.documents.answer_words import (
+    EyeRow,
+    Said,
+    answer_words,
+    eye_rows,
+    history_said,
+    pair_said,
+    pair_value,
+)
+from app.documents.completeness import missing_for_sending
+from app.documents.order_lenses import LensDocument, lens_lines, lenses_of
+from app.documents.order_rows import Behind, OrderRow, RowGroup, differing_sides, row_groups
+from app.documents.written import in_figures, turned_round
 from app.fitting.fitting import Fitting
 from app.fitting.pair import Pair
 from app.fitting.prescription import Prescription
@@ -17,10 +30,6 @@ from app.practice.settings import PracticeSettings
 from app.records.person_details import PersonDetails
 from app.records.signoff import SignedDocument
 from app.records.stored_fitting import SignedVersion
-from app.web.answer_words import EyeRow, Said, answer_words, eye_rows, history_said, pair_said, pair_value
-from app.web.order_lenses import LensDocument, lens_lines, lenses_of
-from app.web.order_rows import Behind, OrderRow, RowGroup, differing_sides, row_groups
-from app.web.powers import in_figures, turned_round
 from app.web.signed_record import read_signed
 from app.web.words import power
 
@@ -89,6 +98,12 @@ class Order:
             dict.fromkeys(name for group in self.groups for row in group.rows for name in row.missing)
         )
 
+    @property
+    def lacking(self) -> tuple[str, ...]:
+        """What must be there before the order can be sent, by name."""
+        rows = (row for group in self.groups for row in group.rows)
+        return missing_for_sending(self.pair, {row.dimension: row.missing for row in rows}, self.prescription)
+
     def row(self, dimension: str) -> OrderRow | None:
         """The row of a dimension."""
         rows = (row for group in self.groups for row in group.rows)
@@ -129,9 +144,9 @@ def make_order(
     made = written.near if written is not None and pair.lens_form == "single_vision_near" else written
     return Order(
         pair=pair,
-        number=f"{fitting_id[-8:].upper()}-{number}",
+        number=number_of(fitting_id, number),
         reference=fitting.person.reference,
-        initials="".join(f"{name[0]}." for name in (details.given_name, details.family_name) if name),
+        initials=initials_of(details),
         signed=signed.version if signed else None,
         intact=signed.intact if signed else True,
         groups=row_groups(ordered_dimensions(fitting, pair, settings) if lines is None else lines, behind),
@@ -163,6 +178,16 @@ def power_words(pair: Pair, written: Prescription | None) -> str:
             "make it to the power that the note to the lens maker names."
         )
     return ""
+
+
+def number_of(fitting_id: str, pair: int) -> str:
+    """The number of a pair's order: it says nothing of the person."""
+    return f"{fitting_id[-8:].upper()}-{pair}"
+
+
+def initials_of(details: PersonDetails) -> str:
+    """Initials, as far as a bench is told who it is for."""
+    return "".join(f"{name[0]}." for name in (details.given_name, details.family_name) if name)
 
 
 def _turned(written: Prescription | None) -> tuple[tuple[str, str], ...]:

@@ -17,6 +17,7 @@ from app.web.chair import Chair, take_chair
 from app.web.hindrance import BROKEN, DRAFT, PAUSED, REOPENED
 from app.web.order_sheet import Order, make_order
 from app.web.pair_moves import Move, moves_from
+from app.web.papers import gaps_of_order
 from app.web.rail import rail
 from app.web.rendering import render
 from app.web.session import Records, Who, needs
@@ -47,7 +48,9 @@ def cannot_send(chair: Chair, order: Order) -> str | None:
         return REOPENED
     if not order.intact:
         return BROKEN
-    return PAUSED if order.paused else None
+    if order.paused:
+        return PAUSED
+    return f"It cannot be sent yet. Missing: {'; '.join(order.lacking)}." if order.lacking else None
 
 
 def order_of(request: Request, records: Database, chair: Chair, pair: int, *, draft: bool) -> Order | None:
@@ -110,6 +113,7 @@ def show(
         events=events_of(records, chair, pair),
         hindrance=cannot_send(chair, order) if order else None,
         trouble=trouble,
+        gaps=gaps_of_order(records, chair, pair, draft=draft) if order else (),
         key=secrets.token_urlsafe(12),
     )
 

@@ -15,6 +15,7 @@ from app.web import (
     orders,
     others,
     overview,
+    papers,
     people,
     readings,
     review,
@@ -47,5 +48,6 @@ ROUTERS = (
     review.router,
     signing.router,
     orders.router,
+    papers.router,
     specification.router,
 )

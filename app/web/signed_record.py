@@ -11,7 +11,7 @@ from app.fitting.fitting_file import read_fitting, write_fitting
 from app.frame.ordered import ordered_dimensions
 from app.frame.ordered_dimension import OrderedDimension
 from app.frame.specification import specification
-from app.practice.settings import PracticeSettings
+from app.practice.settings import Adjustments, PracticeSettings
 from app.records.errors import RecordsError
 
 SIGNED_SCHEMA = "chair-to-bench/signed/1"
@@ -26,6 +26,8 @@ class SignedRecord:
     orders: dict[int, tuple[OrderedDimension, ...]]
     lenses: dict[int, dict[str, dict[str, Any]]]
     """Each pair's lenses as they were worked out, by side; empty in versions signed before they were kept."""
+    adjustments: Adjustments | None = None
+    """The practice's adjustments as they were then; None in versions signed before they were kept."""
 
 
 def signed_document(fitting: Fitting, settings: PracticeSettings) -> dict[str, Any]:
@@ -43,6 +45,7 @@ def signed_document(fitting: Fitting, settings: PracticeSettings) -> dict[str, A
         "fitting": write_fitting(fitting),
         "orders": orders,
         "lenses": lenses,
+        "adjustments": asdict(settings.adjustments),
     }
 
 
@@ -54,7 +57,9 @@ def read_signed(document: dict[str, Any]) -> SignedRecord:
         int(number): tuple(_dimension(line) for line in lines) for number, lines in document["orders"].items()
     }
     lenses = {int(number): found for number, found in document.get("lenses", {}).items()}
-    return SignedRecord(read_fitting(document["fitting"]), orders, lenses)
+    adjusted = document.get("adjustments")
+    adjustments = None if adjusted is None else Adjustments(**{**asdict(Adjustments()), **adjusted})
+    return SignedRecord(read_fitting(document["fitting"]), orders, lenses, adjustments)
 
 
 def _dimension(line: dict[str, Any]) -> OrderedDimension:

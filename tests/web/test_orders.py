@@ -10,13 +10,13 @@ from datetime import date, timedelta
 
 import pytest
 
+from app.documents.order_rows import to_a_tenth
 from app.fitting.cover_test import CoverFinding, CoverTest
 from app.fitting.fitting import Fitting
 from app.fitting.prescription import EyePrescription
 from app.fitting.reading import NotTaken
 from app.records.identity import new_key
 from app.records.pairs import pair_events, pair_states
-from app.web.order_rows import to_a_tenth
 from tests.web.demo_patients import answer_all, demo_fitting, demo_patient, sign, signed_demo, waiting, words
 from tests.web.practice import Practice
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from app.catalogue.choice import Choice
 from app.catalogue.choices import CHOICES, PAIR_CHOICES
 from app.catalogue.measurement import SIDE_WORDS, SIDES, Side
+from app.documents.written import day, power
 from app.fitting.cover_test import CoverFinding
 from app.fitting.details import PAIR_DETAILS
 from app.fitting.entry import show_number
@@ -15,7 +16,6 @@ from app.fitting.fitting import Fitting
 from app.fitting.pair import Pair
 from app.fitting.prescription import EyePrescription, Prescription, Prism
 from app.fitting.written_date import NotADate, read_date
-from app.web.words import day, power
 
 
 @dataclass(frozen=True, slots=True)
