@@ -13,7 +13,8 @@ from app.commands.refusal import Refused
 
 OK, NOT_DONE = 0, 2
 ROLES = ("practitioner", "assistant", "receptionist", "manager")
-NEEDED = ("fastapi", "sqlmodel", "alembic", "numpy", "argon2")
+PAPER_SIZES = ("a4", "us-letter")
+NEEDED = ("fastapi", "sqlmodel", "alembic", "numpy", "argon2", "typst", "ezdxf", "segno")
 
 Run = Callable[[argparse.Namespace], None]
 
@@ -58,6 +59,19 @@ def build_parser() -> argparse.ArgumentParser:
     _files(command("assess", _assess, "what follows from a fitting file, as JSON"))
     explaining = command("explain", _explain, "one check's page; without a name, all checks")
     explaining.add_argument("check", nargs="?", metavar="CHECK")
+    printing = command(
+        "papers", _papers, "write drawings, order sheets and files for one fitting into a folder"
+    )
+    printing.add_argument("file", metavar="FILE", help="a fitting file; - for standard input")
+    printing.add_argument("folder", metavar="OUT", help="the folder, made where there is none")
+    printing.add_argument("--paper", choices=PAPER_SIZES, default=PAPER_SIZES[0], help="for the order sheets")
+    printing.add_argument(
+        "--orders-address",
+        default="",
+        metavar="URL",
+        help="address of the fitting's orders on this practice's server, such as https://…/fittings/ID/orders/:"
+        " the code on the label then opens them",
+    )
     importing = command("import", _import, "store a fitting file in the records")
     _files(importing)
     importing.add_argument("--by", required=True, metavar="NAME", help="sign-in name of who takes it in")
@@ -105,6 +119,12 @@ def _explain(chosen: argparse.Namespace) -> None:
     from app.commands.explain import explain
 
     explain(chosen.check)
+
+
+def _papers(chosen: argparse.Namespace) -> None:
+    from app.commands.papers import write_papers
+
+    write_papers(chosen.file, chosen.folder, paper=chosen.paper, orders_address=chosen.orders_address)
 
 
 def _import(chosen: argparse.Namespace) -> None:

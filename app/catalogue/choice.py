@@ -14,6 +14,10 @@ class Choice:
     hint: str = ""
     several: bool = False
     """More than one answer may be ticked."""
+    alone: str = ""
+    """The answer that cannot stand beside another, where several may be ticked: none of these."""
+    date: bool = False
+    """Free words that are a date; kept as year-month-day."""
     on_order: bool = False
     """Printed on the order sheet."""
     required: bool = False

@@ -28,7 +28,7 @@ COVER_CHOICES: tuple[Choice, ...] = (
         options=(("R", "Right"), ("L", "Left"), ("alternating", "Either, in turn")),
         hint="The patient's right is on your left.",
     ),
-    Choice(key="size", label="Size (prism dioptres)", hint="1 steps; 2 steps above 10"),
+    Choice(key="size", label="Size (prism dioptres)", hint="To the nearest 1; above 10 to the nearest 2"),
     Choice(
         key="size_words",
         label="Size in words",

@@ -41,7 +41,7 @@ ORDER_HEAD: tuple[Choice, ...] = (
         on_order=True,
     ),
     Choice(key="remake_of", label="Remake of which order, and why", on_order=True),
-    Choice(key="needed_by", label="Needed by", hint="A date", on_order=True),
+    Choice(key="needed_by", label="Needed by", hint="A date, such as 14 Nov 2026", date=True, on_order=True),
 )
 
 MATERIAL: tuple[Choice, ...] = (
@@ -125,6 +125,12 @@ FRONT: tuple[Choice, ...] = (
         on_order=True,
     ),
     Choice(key="pad_material", label="Pads: material", on_order=True),
+    Choice(
+        key="rim_width_mm",
+        label="Rim width (mm)",
+        hint="From the lens outline outwards; 4 is usual in sheet",
+        on_order=True,
+    ),
     Choice(
         key="lug_width_mm",
         label="Lug width, each side (mm)",
@@ -234,6 +240,7 @@ SIDES_AND_EXTRAS: tuple[Choice, ...] = (
             ("clip", "Clip"),
         ),
         several=True,
+        alone="none",
         on_order=True,
     ),
     Choice(

@@ -65,6 +65,7 @@ LENS: tuple[Choice, ...] = (
             ("ultraviolet", "Ultraviolet stop"),
         ),
         several=True,
+        alone="none",
         on_order=True,
     ),
     Choice(
@@ -136,6 +137,7 @@ WORKING: tuple[Choice, ...] = (
             ("thinning_prism", "Thinning prism"),
         ),
         several=True,
+        alone="none",
         on_order=True,
     ),
     Choice(

@@ -4,7 +4,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from app.catalogue.measurement import UNIT_WORDS, Measurement, SignWords
-from app.fitting.written_number import EnteredUnit, NotWritten, WrittenNumber, plain_text, read_written_number
+from app.fitting.written_number import (
+    LONGEST,
+    EnteredUnit,
+    NotWritten,
+    WrittenNumber,
+    plain_text,
+    quoted,
+    read_written_number,
+)
 
 TEN_THOUSANDTHS = 10_000
 """Readings are whole numbers of one ten-thousandth: 1/16 inch is 1.5875 mm exactly (an inch is 25.4 mm)."""
@@ -56,8 +64,8 @@ def read_entry(
     measurement's own sign words. Centimetres and inches are converted exactly, never rounded.
     Raises NotUsable with a message in the user's words.
     """
-    direction = _direction(measurement, plain_text(sign_word or ""), text)
     typed = text.strip()
+    direction = _direction(measurement, plain_text((sign_word or "")[:LONGEST]), typed)
     word_of_text = _direction_of_word(measurement.sign_words, plain_text(typed))
     if word_of_text == "level" or (direction == "level" and not typed):
         return Entry(value=0.0, text=typed or _level_word(measurement), unit=_own_unit(measurement))
@@ -72,6 +80,24 @@ def read_entry(
         unit=entered_unit,
         notes=_notes(measurement, value, typed, entered_unit),
     )
+
+
+def lacks_direction(measurement: Measurement, text: str, sign_word: str | None) -> bool:
+    """True where a number other than 0 was typed with neither sign nor word, and could go either way.
+
+    For measurements with sign words only: “2” may be in front or behind, and a slip would not show. A tablet
+    asks then; in a fitting file a number without a sign is plus. Text that cannot be read lacks nothing.
+    """
+    words = measurement.sign_words
+    if words is None or (sign_word or "").strip():
+        return False
+    if _direction_of_word(words, plain_text(text[:LONGEST])) is not None:
+        return False
+    try:
+        written = read_written_number(text.strip())
+    except NotWritten:
+        return False
+    return written.number != 0 and written.sign is None and not written.words
 
 
 def show_value(measurement: Measurement, value: float) -> str:
@@ -127,7 +153,7 @@ def _written(measurement: Measurement, typed: str) -> WrittenNumber:
     try:
         return read_written_number(typed)
     except NotWritten as reason:
-        raise _refusal(measurement, f"“{typed}” {reason}.") from None
+        raise _refusal(measurement, f"{quoted(typed)} {reason}.") from None
 
 
 def _direction(measurement: Measurement, word: str, text: str) -> str | None:
@@ -137,7 +163,9 @@ def _direction(measurement: Measurement, word: str, text: str) -> str | None:
         return {"+": "plus", "-": "minus"}.get(word, word)
     direction = _direction_of_word(measurement.sign_words, word)
     if direction is None:
-        raise _refusal(measurement, f"“{word}” does not say which way {text.strip() or 'it'} goes.")
+        raise _refusal(
+            measurement, f"{quoted(word)} does not say which way {quoted(text) if text else 'it'} goes."
+        )
     return direction
 
 
@@ -166,14 +194,14 @@ def _sign(measurement: Measurement, written: WrittenNumber, chosen: str | None, 
         said.append(_direction_of_word(measurement.sign_words, written.words))
         if said[-1] is None:
             raise _refusal(
-                measurement, f"“{typed}” has a word or unit that is not known here: {written.words}."
+                measurement, f"{quoted(typed)} has a word or unit that is not known here: {written.words}."
             )
     ways = {way for way in said if way}
     if len(ways) > 1 or (ways == {"level"} and written.number != 0):
-        raise _refusal(measurement, f"“{typed}” says two different things about which way it goes.")
+        raise _refusal(measurement, f"{quoted(typed)} says two different things about which way it goes.")
     if ways == {"minus"} and not measurement.signed and written.number != 0:
         raise _refusal(
-            measurement, f"“{typed}” is below zero, which it can never be. Leave out the minus sign."
+            measurement, f"{quoted(typed)} is below zero, which it can never be. Leave out the minus sign."
         )
     return -1 if ways == {"minus"} else 1
 
@@ -181,7 +209,7 @@ def _sign(measurement: Measurement, written: WrittenNumber, chosen: str | None, 
 def _unit(measurement: Measurement, written: WrittenNumber, chosen: str | None, typed: str) -> EnteredUnit:
     allowed = UNITS_ENTERED[measurement.unit]
     if chosen and written.unit and chosen != written.unit:
-        raise _refusal(measurement, f"“{typed}” names a unit other than {chosen}, the one chosen.")
+        raise _refusal(measurement, f"{quoted(typed)} names a unit other than {chosen}, the one chosen.")
     for known in allowed:
         if known == (written.unit or chosen or measurement.unit):
             return known
@@ -193,14 +221,15 @@ def _unit(measurement: Measurement, written: WrittenNumber, chosen: str | None, 
 
 def _ten_thousandths(measurement: Measurement, written: WrittenNumber, unit: EnteredUnit, typed: str) -> int:
     if unit == "in" and written.fraction and written.denominator > FINEST_INCH_DENOMINATOR:
-        raise _refusal(measurement, f"“{typed}” is finer than a sixteenth of an inch. Type it in mm.")
+        raise _refusal(measurement, f"{quoted(typed)} is finer than a sixteenth of an inch. Type it in mm.")
     exact = written.number * TEN_THOUSANDTHS
     if unit != measurement.unit:
         exact = exact * MILLIMETRES[unit] / MILLIMETRES[measurement.unit]
     if exact.denominator != 1:
         own = ENTERED_UNIT_WORDS[measurement.unit]
         raise _refusal(
-            measurement, f"“{typed}” has more than four decimals in {own}. Type it as read from the scale."
+            measurement,
+            f"{quoted(typed)} has more than four decimals in {own}. Type it as read from the scale.",
         )
     return exact.numerator
 
@@ -210,7 +239,7 @@ def _refuse_absurd(measurement: Measurement, value: float, typed: str) -> None:
     if abs(value) > ABSURD_FACTOR * max(abs(low), abs(high)):
         unit = ENTERED_UNIT_WORDS[measurement.unit]
         between = f"{show_number(low)} to {show_number(high)} {unit}"
-        raise _refusal(measurement, f"“{typed}” cannot be right; it lies somewhere from {between}.")
+        raise _refusal(measurement, f"{quoted(typed)} cannot be right; it lies somewhere from {between}.")
 
 
 def _limits_of_belief(measurement: Measurement) -> tuple[float, float]:

@@ -1,18 +1,16 @@
 """One single-valued detail as text: read from what a person typed, and written so that it reads back the same."""
 
-import re
-from collections.abc import Callable
-from datetime import date
+from collections.abc import Callable, Iterable
 from decimal import Decimal
 
 from app.catalogue.choice import Choice
 from app.fitting.details import Detail
 from app.fitting.entry import MILLIMETRES, TEN_THOUSANDTHS, NotUsable
-from app.fitting.written_number import NotWritten, WrittenNumber, plain_text, read_written_number
+from app.fitting.written_date import NotADate, read_date
+from app.fitting.written_number import NotWritten, WrittenNumber, plain_text, quoted, read_written_number
 
 DetailValue = str | float | bool
 
-ISO_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 NO_POWER = frozenset({"plano", "plan", "pl", "∞", "0"})
 """Ways in which no power is written on a prescription. Common practice."""
 POWER_WORDS = frozenset({"", "d", "ds", "dc", "sph", "cyl", "dioptre", "dioptres", "add"})
@@ -73,16 +71,47 @@ def outside_sense(detail: Detail, value: DetailValue) -> str | None:
 
 
 def choice_refusal(choice: Choice, text: str) -> str | None:
-    """A message where an answer is none of those the question offers, else None."""
+    """A message where an answer is none of those offered, contradicts another, or is no date; else None."""
+    if choice.date:
+        return _date_refusal(choice, text)
     if not choice.options:
         return None
     known = {key for key, _ in choice.options}
     answers = text.split(SEVERAL_ANSWERS_SEPARATOR) if choice.several else [text]
     wrong = [answer.strip() for answer in answers if answer.strip() not in known]
-    if not wrong:
+    if wrong:
+        words = "; ".join(words for _, words in choice.options)
+        return f"{choice.label}: {quoted(wrong[0])} is not one of these answers: {words}."
+    return _contradiction(choice, dict.fromkeys(answer.strip() for answer in answers))
+
+
+def _date_refusal(choice: Choice, text: str) -> str | None:
+    try:
+        read_date(text)
+    except NotADate as refusal:
+        return f"{choice.label}: {refusal}"
+    return None
+
+
+def _contradiction(choice: Choice, answers: Iterable[str]) -> str | None:
+    others = [choice.words(answer) for answer in answers if answer != choice.alone]
+    if choice.alone not in answers or not others:
         return None
-    words = "; ".join(words for _, words in choice.options)
-    return f"{choice.label}: “{wrong[0]}” is not one of these answers: {words}."
+    return (
+        f"{choice.label}: “{choice.words(choice.alone)}” and “{others[0]}” contradict each other. "
+        "Untick one of them."
+    )
+
+
+def kept_as(detail: Detail | Choice, text: str) -> str:
+    """The text as it is kept: a date that can be read as year-month-day, anything else as it was typed."""
+    dated = detail.date if isinstance(detail, Choice) else detail.kind == "date"
+    if not dated:
+        return text
+    try:
+        return read_date(text)
+    except NotADate:
+        return text
 
 
 UNIT_IN_WORDS = {"D": "dioptres", "deg": "degrees"}
@@ -96,21 +125,21 @@ def _number(detail: Detail, text: str) -> tuple[float, WrittenNumber]:
     try:
         written = read_written_number(text)
     except NotWritten as reason:
-        raise _refusal(detail, f"“{text}” {reason}.") from None
+        raise _refusal(detail, f"{quoted(text)} {reason}.") from None
     if written.unit is not None and written.unit not in UNITS_OF_DETAIL.get(detail.unit, ()):
-        raise _refusal(detail, f"“{text}” is in a unit that does not belong here.")
+        raise _refusal(detail, f"{quoted(text)} is in a unit that does not belong here.")
     exact = written.number * TEN_THOUSANDTHS
     if detail.unit == "mm" and written.unit is not None:
         exact *= MILLIMETRES[written.unit]
     if exact.denominator != 1:
-        raise _refusal(detail, f"“{text}” has more than four decimals.")
+        raise _refusal(detail, f"{quoted(text)} has more than four decimals.")
     return (-1 if written.sign == "-" else 1) * exact.numerator / TEN_THOUSANDTHS + 0.0, written
 
 
 def _read_number(detail: Detail, text: str) -> float:
     value, written = _number(detail, text)
     if written.words:
-        raise _refusal(detail, f"“{text}” has words in it.")
+        raise _refusal(detail, f"{quoted(text)} has words in it.")
     return value
 
 
@@ -119,27 +148,25 @@ def _read_power(detail: Detail, text: str) -> float:
         return 0.0
     value, written = _number(detail, text)
     if written.words not in POWER_WORDS:
-        raise _refusal(detail, f"“{text}” has words in it.")
+        raise _refusal(detail, f"{quoted(text)} has words in it.")
     return value
 
 
 def _read_yes_no(detail: Detail, text: str) -> bool:
     if plain_text(text) not in ("yes", "no"):
-        raise _refusal(detail, f"“{text}” is neither yes nor no.")
+        raise _refusal(detail, f"{quoted(text)} is neither yes nor no.")
     return plain_text(text) == "yes"
 
 
 def _read_date(detail: Detail, text: str) -> str:
-    if ISO_DATE.fullmatch(text):
-        try:
-            return date.fromisoformat(text).isoformat()
-        except ValueError:
-            raise _refusal(detail, f"there is no such day as {text}.") from None
-    raise _refusal(detail, f"“{text}” is not a date written as year-month-day.")
+    try:
+        return read_date(text)
+    except NotADate as refusal:
+        raise NotUsable(f"{detail.label}: {refusal}", detail.example) from None
 
 
 def _read_one_of(detail: Detail, text: str) -> str:
     if text not in detail.options:
         choices = ", ".join(option.replace("_", " ") for option in detail.options)
-        raise _refusal(detail, f"“{text}” is not one of {choices}.")
+        raise _refusal(detail, f"{quoted(text)} is not one of {choices}.")
     return text

@@ -28,7 +28,7 @@ from app.fitting.field_paths import (
     UnknownField,
     detail_at,
 )
-from app.fitting.field_text import choice_refusal, outside_sense, read_detail, write_detail
+from app.fitting.field_text import choice_refusal, kept_as, outside_sense, read_detail, write_detail
 from app.fitting.fitting import Fitting, Taken
 from app.fitting.pair import Pair, Segment
 from app.fitting.prescription import EyePrescription, Prescription, Prism
@@ -51,6 +51,15 @@ def check_field(path: str, text: str) -> str | None:
         return outside_sense(detail, read_detail(detail, text))
     except NotUsable as refusal:
         return refusal.message
+
+
+def field_kept_as(path: str, text: str) -> str:
+    """The text of a field as it is kept: dates as year-month-day. Raises UnknownField.
+
+    >>> field_kept_as("prescription.written", "20/9/2026")
+    '2026-09-20'
+    """
+    return kept_as(detail_at(path), text)
 
 
 def fields_of(fitting: Fitting) -> Fields:

@@ -1,6 +1,6 @@
 """A prescription as written, plus or minus cylinder, one eye each."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from app.catalogue.measurement import Side
@@ -32,6 +32,18 @@ class EyePrescription:
         return self.sphere, self.sphere + (self.cylinder or 0.0)
 
     @property
+    def near(self) -> "EyePrescription":
+        """The power for near in a single-vision lens: sphere + addition; cylinder, axis and prism as written.
+
+        Source: the addition is added to the distance power to give the near power (ISO 13666, addition power;
+        from memory). Without an addition the power stands as it is.
+
+        >>> EyePrescription(sphere=1.75, cylinder=-0.5, axis=90.0, add=2.25).near.sphere
+        4.0
+        """
+        return replace(self, sphere=self.sphere + (self.add or 0.0), add=None)
+
+    @property
     def strongest_meridian(self) -> float:
         """The principal power that is largest without its sign, in dioptres."""
         return max(self.principal_powers, key=abs)
@@ -46,6 +58,11 @@ class Prescription:
     written: str | None = None
     prescriber: str | None = None
     tested_at_mm: float | None = None
+
+    @property
+    def near(self) -> "Prescription":
+        """Both eyes with their powers for near."""
+        return replace(self, right=self.right and self.right.near, left=self.left and self.left.near)
 
     def eye(self, side: Side) -> EyePrescription | None:
         """The prescription of one eye."""

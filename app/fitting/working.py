@@ -1,5 +1,6 @@
 """Working values: from all readings of one thing by one method, the value to work with and its spread."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
@@ -36,6 +37,11 @@ class WorkingValue:
     unit: Unit
 
     @property
+    def group(self) -> Group:
+        """What it has in common with the readings it was made from."""
+        return self.measurement, self.side, self.pair, self.method, self.condition
+
+    @property
     def settled(self) -> bool:
         """True where no further reading is asked for by the rule of two readings; a single one is settled too."""
         return self.state not in ("third_needed", "median")
@@ -58,11 +64,48 @@ def working_values(fitting: Fitting) -> tuple[WorkingValue, ...]:
 
     Methods and conditions are never averaged together.
     """
-    groups: dict[Group, list[float]] = {}
+    return tuple(_working_value(group, values) for group, values in standing_values(fitting).items())
+
+
+def standing_values(fitting: Fitting) -> dict[Group, list[float]]:
+    """The values of the readings that count, repeats of one another together, in the order first taken."""
+    return {
+        group: [reading.value for reading in counting(readings)]
+        for group, readings in repeats_of(fitting).items()
+    }
+
+
+def repeats_of(fitting: Fitting) -> dict[Group, list[Reading]]:
+    """The readings that stand, grouped as repeats of one another, in the order first taken."""
+    groups: dict[Group, list[Reading]] = {}
     for reading in current_readings(fitting):
         key = (reading.measurement, reading.side, reading.pair, reading.method, reading.condition)
-        groups.setdefault(key, []).append(reading.value)
-    return tuple(_working_value(group, values) for group, values in groups.items())
+        groups.setdefault(key, []).append(reading)
+    return groups
+
+
+def waits(reading: Reading) -> bool:
+    """True for an assistant's reading that no practitioner has accepted."""
+    return reading.proposed and reading.accepted_by is None
+
+
+def counting(readings: Sequence[Reading]) -> Sequence[Reading]:
+    """Of the repeats of one reading those that count: once a practitioner has measured, a proposal no longer does.
+
+    An assistant's reading is accepted or measured again, never averaged in unaccepted. Common practice.
+    """
+    own = [reading for reading in readings if not waits(reading)]
+    return own or readings
+
+
+def waiting_proposals(fitting: Fitting) -> tuple[Reading, ...]:
+    """Proposed readings that wait for a practitioner: those that nobody has accepted or measured again."""
+    return tuple(
+        reading
+        for readings in repeats_of(fitting).values()
+        for reading in counting(readings)
+        if waits(reading)
+    )
 
 
 def _working_value(group: Group, values: list[float]) -> WorkingValue:

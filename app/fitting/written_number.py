@@ -37,6 +37,9 @@ LOOK_ALIKES = str.maketrans(
     | {ring: "°" for ring in "\u00ba\u02da"}
     | {"\u066b": ".", "\u2044": "/", "\t": " "}
 )
+LONGEST = 80
+"""Characters of one typed number with its sign, unit and words; ours. Python reads no number of 4300 digits."""
+QUOTED_AT_MOST = 30
 FULL_WIDTH = range(0xFF01, 0xFF5F)
 FULL_WIDTH_OFFSET = 0xFEE0
 
@@ -72,6 +75,15 @@ def plain_text(text: str) -> str:
     return " ".join("".join(_plain_character(character) for character in text).lower().split())
 
 
+def quoted(text: str) -> str:
+    """What was typed, in quotation marks, cut off where it is long: for messages.
+
+    >>> quoted("6 2"), quoted("9" * 1000)
+    ('“6 2”', '“999999999999999999999999999999…”')
+    """
+    return f"“{text}”" if len(text) <= QUOTED_AT_MOST else f"“{text[:QUOTED_AT_MOST]}…”"
+
+
 def _plain_character(character: str) -> str:
     if unicodedata.category(character) == "Nd":
         return str(unicodedata.decimal(character))
@@ -95,6 +107,8 @@ def read_written_number(text: str) -> WrittenNumber:
     >>> read_written_number('− 62,5 mm').sign
     '-'
     """
+    if len(text) > LONGEST:
+        raise NotWritten("is too long to be one number")
     match = WRITTEN.fullmatch(plain_text(text))
     if match is None:
         raise NotWritten(_why_not(plain_text(text)))

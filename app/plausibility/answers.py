@@ -6,7 +6,7 @@ from typing import Protocol
 
 from app.fitting.working import WorkingValue
 from app.plausibility.finding import Finding, Severity, Subject
-from app.plausibility.judge import Judgement
+from app.plausibility.judgement import Judgement
 
 ANSWERS_TO: dict[Severity, tuple[str, ...]] = {
     Severity.NOTE: (),

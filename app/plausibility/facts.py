@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Any
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.measurement import SIDE_WORDS, SIDES, Limits, Measurement, Side
@@ -42,6 +43,9 @@ class Facts:
     )
     _expected: list[Judged | None] = field(init=False, repr=False, compare=False, default_factory=list)
 
+    made: dict[tuple[int, Side], Any] = field(init=False, repr=False, compare=False, default_factory=dict)
+    """Lenses as they would be made, kept by pair and side: several checks look at them."""
+
     def __post_init__(self) -> None:
         for one in self.working:
             value = Value(
@@ -50,6 +54,7 @@ class Facts:
                 unit=one.unit,
                 condition=one.condition,
                 count=one.count,
+                settled=one.settled,
             )
             self._values.setdefault((one.measurement, one.side, one.pair), []).append((one, value))
 
@@ -57,10 +62,9 @@ class Facts:
     def expected(self) -> Judged | None:
         """The readings judged by what the others make likely, worked out once; None: too few, or switched off."""
         if not self._expected:
-            found = judge_expectation(
-                self.fitting, self.settings, confirmed=self.confirmed, working=self.working
-            )
-            self._expected.append(found)
+            settled = [one for one in self.working if one.settled]  # the mean of others would mean nothing
+            judged = judge_expectation(self.fitting, self.settings, confirmed=self.confirmed, working=settled)
+            self._expected.append(judged)
         return self._expected[0]
 
     # Person and day
@@ -210,12 +214,16 @@ class Facts:
 
     @property
     def far_pds(self) -> list[Value]:
-        """Every far PD; in a squint without those taken with both eyes open, which are out by design."""
+        """Every far PD, off the face and with each pair on.
+
+        In a squint without those taken with both eyes open, which are out by design.
+        """
         taken = self.all("pd_distance")
+        worn = [pair.worn_pd for pair in self.pairs]
         if self.squint:
             taken = [value for value in taken if value.subject.method == GAUGE or value.condition == COVERED]
-        total = self.single_eye_sum
-        return [*taken, total] if total is not None else list(taken)
+            worn = [value for value in worn if value is not None and value.parts]
+        return [*taken, *(value for value in (self.single_eye_sum, *worn) if value is not None)]
 
     # Pairs
 

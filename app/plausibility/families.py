@@ -3,6 +3,7 @@
 from app.plausibility import (
     bridge,
     bridge_order,
+    could_not_judge,
     cover_test,
     expectation_check,
     eyes,
@@ -11,6 +12,8 @@ from app.plausibility import (
     history,
     lashes,
     lenses,
+    near_portion,
+    order_complete,
     pair_geometry,
     prescription,
     prescription_powers,
@@ -21,6 +24,7 @@ from app.plausibility import (
     sides,
     single_limits,
     slips,
+    specification,
     squint,
 )
 from app.plausibility.check import ENTERED, Check
@@ -40,13 +44,17 @@ FAMILIES = (
     eyes,
     heights,
     pair_geometry,
+    specification,
     expectation_check,
     lenses,
+    near_portion,
     prescription_powers,
     prescription,
     slips,
     previous_visit,
     record,
+    could_not_judge,
+    order_complete,
 )
 
 _ORDER = {family.__name__: place for place, family in enumerate(FAMILIES)}

@@ -2,16 +2,31 @@
 
 from collections.abc import Iterator
 
+from app.catalogue.catalogue import MEASUREMENTS, STEP_OF
+from app.fitting.entry import in_words
 from app.fitting.fitting import Fitting
-from app.fitting.working import working_values
-from app.plausibility.check import Seen, above, check
-from app.plausibility.facts import Facts
+from app.fitting.working import WorkingValue, working_values
+from app.plausibility.check import Seen, above, check, exceeds
+from app.plausibility.facts import Facts, name_of, subject_of
 from app.plausibility.finding import Severity
 from app.plausibility.value import Value, amount
 from app.reference.bibliography import COMMON_PRACTICE, YILDIRIM_2015
 
 ASK, NOTE = Severity.ASK, Severity.NOTE
 FAMILY = "previous visit"
+STEPS_THAT_LAST = ("bridge_widths", "angles", "bridge_crest", "sides", "head")
+"""Steps whose readings stay the same in a grown face, as the bridge projection does; PDs have their own check."""
+GROWING = (
+    "head_width",
+    "temple_width",
+    "head_height",
+    "head_diagonal",
+    "head_circumference",
+    "length_to_tangent",
+)
+"""Lengths that only grow under 16."""
+TIMES_TOLERANCE = 3
+"""So many tolerances of repeats between two visits are more than two people's hands. Common practice."""
 SAME_AT_LEAST = 8
 """So many readings at least before “all the same” says anything. Common practice."""
 
@@ -66,6 +81,59 @@ def _alike(facts: Facts, before: Facts) -> tuple[Value | None, Value | None]:
         if now is not None and then is not None and not (method == "rule" and facts.squint):
             return now, then
     return facts.pd, before.pd
+
+
+@check(
+    "reading-previous-visit",
+    family=FAMILY,
+    title="A reading against the visit before",
+    looks_at="nose, ears and head of this visit and of the one before, by the same method and in the same "
+    "circumstances",
+    why="A grown face hardly changes and a child's head only grows; a large difference is a slip, or another "
+    "patient's record.",
+    limits="adults: ask beyond three times the tolerance of repeats on the measurement's help page; under 16: ask "
+    "where a length of the head is smaller than before by more than that tolerance",
+    suggest="Is this the right patient's record? Measure again.",
+    cost="A frame made to somebody else's face, or to a slip.",
+    source=f"{COMMON_PRACTICE}; tolerances of repeats with their sources on each help page",
+    severities=(ASK,),
+)
+def reading_previous_visit(facts: Facts) -> Iterator[Seen]:
+    """Reading − reading before."""
+    if facts.previous is None or (facts.previous.child and not facts.child):
+        return
+    then = {one.group: one.value for one in working_values(facts.previous) if one.settled}
+    for one in facts.working:
+        before = then.get(one.group)
+        declared = MEASUREMENTS[one.measurement]
+        if before is None or not _lasts(one.measurement):
+            continue
+        change, tolerance = one.value - before, declared.tolerance(one.method)
+        grown_smaller = facts.child and one.measurement in GROWING and exceeds(-change, tolerance)
+        if grown_smaller or (not facts.child and exceeds(abs(change), TIMES_TOLERANCE * tolerance)):
+            yield _changed(facts, one, before)
+
+
+def _lasts(measurement: str) -> bool:
+    return measurement == "bridge_projection" or STEP_OF[measurement].key in STEPS_THAT_LAST
+
+
+def _changed(facts: Facts, one: WorkingValue, before: float) -> Seen:
+    subject = subject_of(one)
+    value = next(value for value in facts.taken_values if _is(value, one))
+    declared, on = MEASUREMENTS[one.measurement], facts.previous.taken.on if facts.previous else ""
+    return Seen(
+        severity=ASK,
+        on=(value, facts.stated(f"previous.{one.measurement}", amount(before, one.unit), side=one.side)),
+        about=(subject,),
+        suspect=subject,
+        message=f"{name_of(subject)}: {in_words(declared, one.value)}; on {on} it was "
+        f"{in_words(declared, before)}.",
+    )
+
+
+def _is(value: Value, one: WorkingValue) -> bool:
+    return (value.subject, value.condition) == (subject_of(one), one.condition)
 
 
 @check(

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from app.catalogue.catalogue import MEASUREMENTS
-from app.fitting.working import WorkingValue
+from app.fitting.entry import in_words
+from app.fitting.working import WorkingValue, standing_values
 from app.plausibility.check import Seen, check
 from app.plausibility.facts import Facts, name_of, subject_of
 from app.plausibility.finding import Severity
@@ -19,7 +20,7 @@ from app.reference.bibliography import COMMON_PRACTICE, MCMAHON_2012, WALSH_PEAR
     why="People think they repeat better than they do; only a third reading tells which of two is off.",
     limits="ask where two readings differ by more than the tolerance on the measurement's help page",
     suggest="Put the instrument down, take it up again, and take a third reading without looking at the first two.",
-    cost="Until then the mean of two readings that disagree goes to the bench.",
+    cost="Until then nothing else is judged on these readings, and their mean goes to the bench.",
     source=f"{WALSH_PEARCE_2009}; tolerances: {MCMAHON_2012} for the PD, else on each help page",
     severities=(Severity.ASK,),
 )
@@ -47,6 +48,37 @@ def repeats_unsettled(facts: Facts) -> Iterator[Seen]:
     for one in facts.working:
         if one.state == "median":
             yield _spread(one, f"lie {amount(one.spread, one.unit)} apart and no two agree")
+
+
+@check(
+    "repeats-opposite-ways",
+    family="repeats",
+    title="Repeats on both sides of level",
+    looks_at="readings of one measurement that is asked in words such as in front and behind",
+    why="A sign that was left out or added changes which way it goes, even where both numbers are small.",
+    limits="ask where repeats lie on both sides of level, however close they are",
+    suggest="In front or behind? Look again from the side, and mark the wrong reading as entered in error.",
+    cost="The mean of one reading each way comes out level, and the bridge stands off or presses.",
+    source=COMMON_PRACTICE,
+    severities=(Severity.ASK,),
+)
+def repeats_opposite_ways(facts: Facts) -> Iterator[Seen]:
+    """One repeat above level, one below."""
+    for group, values in standing_values(facts.fitting).items():
+        declared = MEASUREMENTS[group[0]]
+        low, high = min(values), max(values)
+        if declared.sign_words is None or not low < 0 < high:
+            continue
+        one = next(one for one in facts.working if one.group == group)
+        subject = subject_of(one)
+        yield Seen(
+            severity=Severity.ASK,
+            on=tuple(Value(subject=subject, number=number, unit=one.unit) for number in (high, low)),
+            message=f"{declared.sign_words.plus.capitalize()} or {declared.sign_words.minus}? {name_of(subject)}: "
+            f"one reading {in_words(declared, high)}, one {in_words(declared, low)}.",
+            suspect=subject,
+            about=(subject,),
+        )
 
 
 def _spread(one: WorkingValue, how: str) -> Seen:

@@ -70,11 +70,7 @@ def _span(span: Range, unit: str) -> str:
 
 def _unbelievable_repeats(facts: Facts) -> Iterator[Seen]:
     """A repeat beyond belief has to be marked as an error even where the other readings outvote it."""
-    repeated = {
-        (one.measurement, one.side, one.pair, one.method, one.condition): one.value
-        for one in facts.working
-        if one.count > 1
-    }
+    repeated = {one.group: one.value if one.settled else None for one in facts.working if one.count > 1}
     if not repeated:
         return
     for reading in current_readings(facts.fitting):
@@ -83,7 +79,7 @@ def _unbelievable_repeats(facts: Facts) -> Iterator[Seen]:
             continue
         limits = facts.limits(reading.measurement)
         working = repeated[key]
-        if not limits.stop.holds(reading.value) and limits.stop.holds(working):
+        if not limits.stop.holds(reading.value) and (working is None or limits.stop.holds(working)):
             seen = _outside(facts, value_of(reading), limits, Severity.STOP)
             yield Seen(
                 severity=Severity.STOP,

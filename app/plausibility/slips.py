@@ -40,14 +40,23 @@ def guess_slip(
     believable += [guess for guess in guesses if limits.ask.holds(guess[0]) and guess not in believable]
     offers: dict[float, Offer] = {}
     for meant, slip in believable:
-        offers.setdefault(meant, Offer(words=_words(value, meant, slip), corrections=((about, meant),)))
+        offers.setdefault(meant, Offer(words=_words(meant, slip), corrections=((about, meant),)))
     return tuple(offers.values())[:MOST_OFFERS]
 
 
-def _words(value: float, meant: float, slip: str) -> str:
+def _words(meant: float, slip: str) -> str:
     if slip == "digits":
-        return f"{show_number(value)} or {show_number(meant)}?"
+        return exchanged_words(meant)
     return f"Did you mean {show_number(meant)}?" + (f" ({slip})" if slip else "")
+
+
+def exchanged_words(meant: float) -> str:
+    """The words of an offer to exchange two digits; the value offered comes first, since it stands on a button.
+
+    >>> exchanged_words(63.0)
+    '63? (digits exchanged)'
+    """
+    return f"{show_number(meant)}? (digits exchanged)"
 
 
 def _guesses(measurement: Measurement, value: float) -> Iterator[Guess]:
@@ -165,7 +174,7 @@ def exchanged_offers(right: Value, left: Value, suspect: Subject | None = None) 
         return ()
     return tuple(
         Offer(
-            words=f"{show_number(wrong.number)} or {show_number(meant.number)}?",
+            words=exchanged_words(meant.number),
             corrections=((wrong.subject, meant.number),),
         )
         for wrong, meant in ((right, left), (left, right))

@@ -20,6 +20,8 @@ class Value:
     condition: str | None = None
     count: int = 1
     """How many readings it was made from; 0 where it was planned."""
+    settled: bool = True
+    """False where it was made from readings that do not agree: nothing else is judged on it until they do."""
 
     def __str__(self) -> str:
         return amount(self.number, self.unit)

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection
 from sqlalchemy.engine import make_url
-from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import ArgumentError, DBAPIError
 from sqlalchemy.exc import TimeoutError as NoConnectionInTime
 
 from app.records.errors import StoreBusy, StoreDamaged, StoreFull, StoreProblem, StoreReadOnly
@@ -106,6 +106,12 @@ class Database:
             raise problem from error
 
 
+NO_SQLITE_FILE = (
+    "CHAIR_TO_BENCH_DATABASE must name an SQLite file, such as sqlite:////data/practice.sqlite "
+    "(sqlite:// and the whole path of the file)."
+)
+
+
 def open_database(url: str, *, exclusive: bool = False) -> Database:
     """Open the database, made or brought to the newest form first. `exclusive`: as the one server that writes."""
     file = file_of(url)
@@ -130,11 +136,12 @@ def open_database(url: str, *, exclusive: bool = False) -> Database:
 
 def file_of(url: str) -> Path:
     """The file behind the URL."""
-    parts = make_url(url)
+    try:
+        parts = make_url(url)
+    except ArgumentError:
+        raise StoreProblem(NO_SQLITE_FILE) from None
     if parts.get_backend_name() != "sqlite" or not parts.database or parts.database == ":memory:":
-        raise StoreProblem(
-            "CHAIR_TO_BENCH_DATABASE must name an SQLite file, such as sqlite:////data/practice.sqlite."
-        )
+        raise StoreProblem(NO_SQLITE_FILE)
     return Path(parts.database).resolve()
 
 

@@ -2,7 +2,7 @@
 
 from sqlalchemy import Connection, select
 
-from app.fitting.fields import check_field
+from app.fitting.fields import check_field, field_kept_as
 from app.records.actor import Actor
 from app.records.database import Database
 from app.records.errors import Conflict, NotStorable
@@ -67,7 +67,10 @@ def _checked(changes: Changes) -> Changes:
         refusal = check_field(checked_path(path), kept_text(text) or "")
         if refusal is not None:
             raise NotStorable(refusal)
-    return {path: (kept_text(text), base) for path, (text, base) in changes.items()}
+    return {
+        path: (kept_text(field_kept_as(path, text) if text else text), base)
+        for path, (text, base) in changes.items()
+    }
 
 
 def _save(connection: Connection, fitting_row: int, actor: Actor, changes: Changes) -> dict[str, int]:

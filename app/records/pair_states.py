@@ -16,6 +16,10 @@ class PairState:
     practitioner_present: bool = False
     """Reception books it when a practitioner is in."""
     done: bool = False
+    goes_on: bool = False
+    """Takes the pair further by the signed version: not while that is open again, in doubt, or paused."""
+    goes_out: bool = False
+    """By it the order of the version signed last went to the maker."""
 
 
 _NOT_READY = "It is being made; we will ring when it is here."
@@ -35,9 +39,10 @@ STATES: tuple[PairState, ...] = (
         key="agreed",
         label="Quote agreed, to order",
         may_say="Everything is agreed; it is about to be ordered.",
+        goes_on=True,
     ),
-    PairState(key="ordered", label="Ordered", may_say=_NOT_READY),
-    PairState(key="being_made", label="Being made", may_say=_NOT_READY),
+    PairState(key="ordered", label="Ordered", may_say=_NOT_READY, goes_on=True, goes_out=True),
+    PairState(key="being_made", label="Being made", may_say=_NOT_READY, goes_on=True),
     PairState(
         key="query",
         label="Question from the maker",
@@ -48,11 +53,13 @@ STATES: tuple[PairState, ...] = (
         label="Fit-up booked",
         may_say="It needs a short fitting before the lenses go in; the appointment is booked.",
         practitioner_present=True,
+        goes_on=True,
     ),
     PairState(
         key="glazing",
         label="Lenses being fitted",
         may_say="The lenses are being fitted; we will ring when it is here.",
+        goes_on=True,
     ),
     PairState(
         key="received",
@@ -69,14 +76,16 @@ STATES: tuple[PairState, ...] = (
         label="Checked, ready: tell the patient",
         may_say="It is ready. Shall I book your fitting?",
         practitioner_present=True,
+        goes_on=True,
     ),
     PairState(
         key="told",
         label="Patient told",
         may_say="It is ready. Shall I book your fitting?",
         practitioner_present=True,
+        goes_on=True,
     ),
-    PairState(key="collected", label="Collected", may_say="It was collected.", done=True),
+    PairState(key="collected", label="Collected", may_say="It was collected.", done=True, goes_on=True),
     PairState(
         key="after_care",
         label="After-care open",
@@ -99,9 +108,16 @@ STATES: tuple[PairState, ...] = (
         done=True,
     ),
     PairState(
-        key="remake", label="Being made again", may_say="It is being made; we will ring when it is here."
+        key="remake",
+        label="Being made again",
+        may_say="It is being made; we will ring when it is here.",
+        goes_on=True,
+        goes_out=True,
     ),
 )
+
+WAITS = _ON_HOLD
+"""What a caller hears of a pair whose order has been replaced: neutral, and no promise."""
 
 STATE_OF: dict[str, PairState] = {state.key: state for state in STATES}
 PAIRS = (1, 2)

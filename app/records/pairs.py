@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from sqlalchemy import Connection, Row, bindparam, func, insert, select
 
@@ -10,7 +11,7 @@ from app.records.database import Database
 from app.records.errors import NotAllowed, NotStorable
 from app.records.fitting_rows import row_of
 from app.records.identity import new_identity, now
-from app.records.pair_states import PAIRS, STATE_OF, PairState
+from app.records.pair_states import PAIRS, STATE_OF, WAITS, PairState
 from app.records.person_details import checked_day
 from app.records.requests import Answer, Request, write_once
 from app.records.rights import require
@@ -23,6 +24,12 @@ from app.records.tables.practice import PAIR_EVENT
 MOST_PEOPLE = 100
 
 _SIGNED = select(SIGNED_VERSION.c.id).where(SIGNED_VERSION.c.fitting_id == bindparam("fitting_row")).limit(1)
+_STANDS = select(FITTING.c.state).where(FITTING.c.id == bindparam("fitting_row"))
+_VERSIONS = (
+    select(SIGNED_VERSION.c.fitting_id, SIGNED_VERSION.c.number, SIGNED_VERSION.c.at)
+    .where(SIGNED_VERSION.c.fitting_id.in_(bindparam("fitting_rows", expanding=True)))
+    .order_by(SIGNED_VERSION.c.number)
+)
 _OTHER = FITTING.alias("other")
 _NEWEST_FITTINGS = (
     select(
@@ -64,11 +71,32 @@ class PairStatus:
     told: int
     by: str
     at: str
+    newest_version: int | None = None
+    """Number of the version signed last, None where none is."""
+    ordered_version: int | None = None
+    """Number of the version whose order went to the maker, None where none did."""
+
+    @property
+    def replaced(self) -> bool:
+        """True where the maker still works, or worked, by a version that a newer signed one replaces."""
+        if self.newest_version is None or self.ordered_version is None or self.state.done:
+            return False
+        return self.ordered_version < self.newest_version
+
+    @property
+    def label(self) -> str:
+        """Where it is, for the practice; where its order was replaced, first what must be done."""
+        if not self.replaced:
+            return self.state.label
+        return (
+            f"Version {self.newest_version} must go out, version {self.ordered_version} be recalled "
+            f"({self.state.label[0].lower()}{self.state.label[1:]})"
+        )
 
     @property
     def may_say(self) -> str:
         """What reception may say about it."""
-        return self.state.may_say
+        return WAITS if self.replaced else self.state.may_say
 
 
 def record_pair_event(
@@ -94,6 +122,8 @@ def record_pair_event(
         row = row_of(connection, fitting_id)
         if not wanted.before_order and connection.execute(_SIGNED, {"fitting_row": row}).first() is None:
             raise NotAllowed(f"Pair {pair} cannot be “{wanted.label}” before the fitting is signed off.")
+        if wanted.goes_on and connection.execute(_STANDS, {"fitting_row": row}).scalar() != "signed":
+            raise NotAllowed("A new version is open: sign it off first, so that nobody works from two.")
         event = {"identity": new_identity(), "fitting_id": row, "pair": pair, "state": state, "words": words}
         by = {"promised": promised, "account": actor.account, "by": actor.name, "at": now()}
         connection.execute(insert(PAIR_EVENT), {**event, **by})
@@ -108,7 +138,10 @@ def pair_states(database: Database, fitting_id: str) -> dict[int, PairStatus]:
         row = row_of(connection, fitting_id)
         fitting = connection.execute(select(FITTING.c.state, FITTING.c.at).where(FITTING.c.id == row)).one()
         events = _events(connection, [row])
-    return _statuses(fitting_id, state=fitting.state, began=fitting.at, events=events)
+        versions = connection.execute(_VERSIONS, {"fitting_rows": [row]}).all()
+    return _statuses(
+        fitting_id, state=fitting.state, began=fitting.at, events=events, signed=[one.at for one in versions]
+    )
 
 
 def pair_events(database: Database, fitting_id: str) -> tuple[PairEvent, ...]:
@@ -136,13 +169,16 @@ def latest_pair_states(database: Database, people: Sequence[str]) -> dict[str, d
     """
     with database.read() as connection:
         fittings = connection.execute(_NEWEST_FITTINGS, {"people": list(people)[:MOST_PEOPLE]}).all()
-        events = _events(connection, [row.id for row in fittings])
+        rows = [row.id for row in fittings]
+        events = _events(connection, rows)
+        versions = connection.execute(_VERSIONS, {"fitting_rows": rows}).all()
     return {
         row.identity: _statuses(
             row.fitting,
             state=row.state,
             began=row.at,
             events=[event for event in events if event.fitting_id == row.id],
+            signed=[version.at for version in versions if version.fitting_id == row.id],
         )
         for row in fittings
     }
@@ -160,15 +196,20 @@ def _checked(actor: Actor, pair: int, state: str) -> PairState:
     return wanted
 
 
-def _events(connection: Connection, fitting_rows: Sequence[int]) -> Sequence[Row[tuple[object, ...]]]:
+def _events(connection: Connection, fitting_rows: Sequence[int]) -> Sequence[Row[tuple[Any, ...]]]:
     query = select(PAIR_EVENT).where(PAIR_EVENT.c.fitting_id.in_(fitting_rows)).order_by(PAIR_EVENT.c.id)
     return connection.execute(query).all()
 
 
 def _statuses(
-    fitting_id: str, *, state: str, began: str, events: Sequence[Row[tuple[object, ...]]]
+    fitting_id: str,
+    *,
+    state: str,
+    began: str,
+    events: Sequence[Row[tuple[Any, ...]]],
+    signed: Sequence[str],
 ) -> dict[int, PairStatus]:
-    """The last event of each pair; without one, what the fitting itself says."""
+    """The last event of each pair; without one, what the fitting itself says. `signed` is when, oldest first."""
     statuses = {}
     for pair in PAIRS:
         own = [event for event in events if event.pair == pair]
@@ -183,5 +224,17 @@ def _statuses(
             told=sum(event.state == "told" for event in own),
             by=last.by if last else "",
             at=last.at if last else began,
+            newest_version=len(signed) or None,
+            ordered_version=_ordered_version(own, signed),
         )
     return statuses
+
+
+def _ordered_version(events: Sequence[Row[tuple[Any, ...]]], signed: Sequence[str]) -> int | None:
+    """The version that was the newest when the order last went out; the maker's first sign of life counts too."""
+    sent = [event.at for event in events if STATE_OF[event.state].goes_out]
+    taken_up = [event.at for event in events if event.state in ("being_made", "received")]
+    at = sent[-1] if sent else next(iter(taken_up), None)
+    if at is None:
+        return None
+    return sum(moment <= at for moment in signed) or None

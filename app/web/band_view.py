@@ -54,6 +54,11 @@ def shown_band(chair: Chair, key: BoxKey, *, hidden: bool = False) -> BandShown 
     return None
 
 
+def band_after(chair: Chair, after: BoxKey | None, armed: BoxKey) -> BandShown | None:
+    """The band of the reading just taken, where the next box is armed already."""
+    return shown_band(chair, after) if after is not None and after != armed else None
+
+
 def too_few(chair: Chair, key: BoxKey) -> str:
     """Says that a reading has no band since too few others were taken; nothing where that is not why."""
     judged = chair.judgement.expected

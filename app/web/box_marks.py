@@ -6,14 +6,14 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Request
 from fastapi.responses import Response
 
-from app.catalogue.reasons import REASONS
 from app.fitting.reading import NotTaken
+from app.fitting.reading_check import check_not_taken
 from app.records.readings import accept_readings, add_not_taken, mark_entered_in_error, withdraw_not_taken
 from app.web.box import pair_of, read_box
 from app.web.chair import take_chair
+from app.web.entry_view import Entered
 from app.web.readings import Text, answer, refuse_near_eye, stay, stored
 from app.web.session import MayAnswer, MayMeasure, Records
-from app.web.steps import Entered
 
 router = APIRouter()
 
@@ -33,10 +33,6 @@ def leave_out(
     """Note why a reading was not taken. A blank is information: it never becomes a zero."""
     place = read_box(box)
     refuse_near_eye(who, place)
-    if reason not in REASONS:
-        chair = take_chair(request, records, fitting_id)
-        problem = "Choose the reason why this reading is not taken."
-        return answer(request, chair, who, place, Entered(problem=problem), 422)
     gap = NotTaken(
         measurement=place.measurement.key,
         side=place.side,
@@ -46,6 +42,10 @@ def leave_out(
         by=who.name,
         at=datetime.now(UTC).isoformat(timespec="seconds"),
     )
+    problem = check_not_taken(gap)
+    if problem is not None:
+        chair = take_chair(request, records, fitting_id)
+        return answer(request, chair, who, place, Entered(problem=problem), 422)
     add_not_taken(records, key=key, actor=who.actor, fitting_id=fitting_id, not_taken=gap)
     return stored(request, take_chair(request, records, fitting_id), who, place)
 

@@ -60,7 +60,7 @@ class Chair:
     def judgement(self) -> Judgement:
         """All findings on it."""
         today = None if self.frozen else date.today()
-        return judge(self.fitting, self.settings, today, self.previous, self.confirmed)
+        return judge(self.fitting, self.settings, today, self.previous, answers=self.answers)
 
     @cached_property
     def answers(self) -> tuple[StoredAnswer, ...]:
@@ -112,10 +112,16 @@ class Chair:
 def take_chair(request: Request, database: Database, fitting_id: str) -> Chair:
     """Load a fitting with its person and, where there is one, the visit before."""
     stored = load_fitting(database, fitting_id)
+    return chair_of(database, stored, load_person(database, stored.person_id), request.app.state.practice)
+
+
+def chair_of(
+    database: Database, stored: StoredFitting, person: PersonRecord, settings: PracticeSettings
+) -> Chair:
+    """A loaded fitting with, where there is one, the visit before, and what was confirmed at earlier ones."""
     earlier = tuple(earlier_visits(database, stored))
     previous = earlier[0].fitting if earlier else None
-    person = load_person(database, stored.person_id)
-    return Chair(stored, person, request.app.state.practice, previous, carried_answers(earlier))
+    return Chair(stored, person, settings, previous, carried_answers(earlier))
 
 
 def confirmed_in(database: Database, stored: StoredFitting) -> frozenset[Subject]:

@@ -9,17 +9,18 @@ from fastapi import APIRouter, Depends, Request
 from fastapi.responses import RedirectResponse, Response
 
 from app.records.errors import NotFound
+from app.records.pair_states import STATE_OF
 from app.records.pairs import record_pair_event
 from app.records.people import load_person
 from app.web.desk import LONGEST_NOTE, person_page
-from app.web.desk_view import DeskView, desk_view
+from app.web.desk_view import DeskView, PairCard, desk_view
 from app.web.identity_check import read_questions
-from app.web.pair_moves import Move
 from app.web.session import Records, Who, needs
 from app.web.typed import Typed
 from app.web.written_date import NotADate, read_date
 
 router = APIRouter(prefix="/desk")
+ELSEWHERE = "This pair is elsewhere by now: look at its line, then note what happened."
 MayNote = Annotated[Who, Depends(needs("pair_events"))]
 
 
@@ -39,8 +40,8 @@ def note_event(
     """Note what happened to a pair, where it may come next."""
     record = load_person(records, person_id)
     desk = desk_view(records, record, who, request.app.state.practice)
-    move = wanted(desk, pair, typed.get("state", ""))
-    form = read_event(typed, move, desk, today=date.today())
+    card = card_of(desk, pair)
+    form = read_event(typed, card, desk, today=date.today())
     if form.problems:
         placed = {f"{box}-{pair}": problem for box, problem in form.problems.items()}
         text = {f"{box}-{pair}": typed.get(box, "") for box in ("words", "promised", "practitioner")}
@@ -59,18 +60,21 @@ def note_event(
     return RedirectResponse(f"/desk/people/{person_id}", status_code=303)
 
 
-def wanted(desk: DeskView, pair: int, state: str) -> Move | None:
-    """The move that the button stands for; None where the pair moved on meanwhile. NotFound: no such pair here."""
+def card_of(desk: DeskView, pair: int) -> PairCard:
+    """The pair's card. NotFound: no such pair here."""
     card = next((card for card in desk.cards if card.pair == pair), None)
     if card is None:
         raise NotFound("pair")
-    return next((move for move in card.moves if move.state == state), None)
+    return card
 
 
-def read_event(typed: Mapping[str, str], move: Move | None, desk: DeskView, *, today: date) -> EventForm:
-    """Read what is to be noted."""
+def read_event(typed: Mapping[str, str], card: PairCard, desk: DeskView, *, today: date) -> EventForm:
+    """Read what is to be noted; a problem where the pair moved on meanwhile, or cannot go on now."""
+    state = typed.get("state", "")
+    move = next((move for move in card.moves if move.state == state), None)
     if move is None:
-        words = "This pair is elsewhere by now: look at its line, then note what happened."
+        hindered = card.hindrance and state in STATE_OF and STATE_OF[state].goes_on
+        words = card.hindrance if hindered else ELSEWHERE
         return EventForm(problems={"words": words}, words="", promised=None)
     problems: dict[str, str] = {}
     promised = (

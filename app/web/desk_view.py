@@ -10,10 +10,13 @@ from app.records.contacts import Contact, last_contacts
 from app.records.database import Database
 from app.records.fittings import fittings_of, load_fitting
 from app.records.identity import moment
+from app.records.pair_states import STATE_OF
 from app.records.pairs import PairStatus, pair_states
 from app.records.people import PersonRecord
 from app.records.stored_fitting import StoredFitting
+from app.web.chair import chair_of
 from app.web.desk_words import MESSAGE_AT_MOST, NO_MESSAGE, NO_PERMISSION
+from app.web.hindrance import hindrance_at_desk
 from app.web.pair_moves import Move, moves_from
 from app.web.person_form import CHANNELS
 from app.web.person_view import PersonView, person_view
@@ -48,6 +51,8 @@ class PairCard:
     told: int
     practitioner_present: bool
     moves: tuple[Move, ...]
+    hindrance: str
+    """Why the pair cannot go on now, empty where it can."""
 
     @property
     def asks_date(self) -> bool:
@@ -106,12 +111,19 @@ def desk_view(
         if account.role == "practitioner" and account.active
     )
     statuses = pair_states(database, stored.fitting_id) if stored is not None and unlocked else {}
+    hindrance = (
+        hindrance_at_desk(database, chair_of(database, stored, record, settings))
+        if stored is not None and statuses
+        else None
+    )
     return DeskView(
         person=person,
         permissions=permissions(record, settings),
         unlocked_by=contact_line(unlocked) if unlocked else None,
         caller=unlocked is None or unlocked.kind == "identity_confirmed",
-        cards=tuple(pair_card(status, stored, person, who) for status in statuses.values()) if stored else (),
+        cards=tuple(pair_card(status, stored, person, who, hindrance or "") for status in statuses.values())
+        if stored
+        else (),
         fitting_id=stored.fitting_id if stored else "",
         pass_to=pass_to(stored) or practitioners,
         practitioners=practitioners,
@@ -163,19 +175,23 @@ def pass_to(stored: StoredFitting | None) -> tuple[str, ...]:
     return (taken.by,) if taken.by and taken.role == "practitioner" else ()
 
 
-def pair_card(status: PairStatus, stored: StoredFitting | None, person: PersonView, who: Who) -> PairCard:
-    """One pair for the desk."""
+def pair_card(
+    status: PairStatus, stored: StoredFitting | None, person: PersonView, who: Who, hindrance: str
+) -> PairCard:
+    """One pair for the desk: where something hinders it, only what may be noted all the same."""
     restricted = bool(person.restricted)
+    moves = moves_from(status.state.key, role=who.role, restricted=restricted, replaced=status.replaced)
     return PairCard(
         pair=status.pair,
         kind=kind_of(stored.fitting if stored else None, status.pair),
-        label=status.state.label,
+        label=status.label,
         may_say=status.may_say,
         since=status.at,
-        promised=status.promised,
+        promised=None if status.replaced else status.promised,  # the maker promised the other version
         told=status.told,
         practitioner_present=restricted or status.state.practitioner_present,
-        moves=moves_from(status.state.key, role=who.role, restricted=restricted),
+        moves=tuple(move for move in moves if not (hindrance and STATE_OF[move.state].goes_on)),
+        hindrance=hindrance,
     )
 
 

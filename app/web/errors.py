@@ -14,6 +14,7 @@ from app.records.errors import (
     Frozen,
     NotAllowed,
     NotFound,
+    NotStorable,
     RecordsError,
     StoreFull,
     StoreProblem,
@@ -56,7 +57,8 @@ def page(request: Request, status: int, words: str, **more: object) -> Response:
 async def ask_to_sign_in(request: Request, error: Exception) -> Response:
     """401 with a sign-in form laid over the page for htmx, so that a half-typed reading stays where it is."""
     if request.url.path.startswith("/api/"):
-        return JSONResponse({"error": "Send a token: Authorization: Bearer …"}, status_code=401)
+        words = {"error": "Send a token: Authorization: Bearer …"}
+        return JSONResponse(words, status_code=401, headers={"WWW-Authenticate": "Bearer"})
     if is_fragment(request):
         headers = {"HX-Retarget": "#sign-in-again", "HX-Reswap": "innerHTML"}
         return render(request, "parts/sign_in_again.html", 401, headers, problem="")
@@ -91,6 +93,10 @@ async def show_records_error(request: Request, error: Exception) -> Response:
     """An error that the records raise on purpose, in its own words."""
     status = next(status for kind, status in STATUS if isinstance(error, kind))
     response = page(request, status, str(error))
+    place = error.place if isinstance(error, NotStorable) else ""
+    if place and request.url.path.startswith("/api/"):
+        words = {"error": f"{place}: {error}", "place": place, "reason": str(error)}
+        response = JSONResponse(words, status_code=status)
     if status == 503:
         response.headers["Retry-After"] = "1"
     return response
@@ -99,8 +105,24 @@ async def show_records_error(request: Request, error: Exception) -> Response:
 async def show_http_error(request: Request, error: Exception) -> Response:
     """404, 405 and the like."""
     status = error.status_code if isinstance(error, HTTPException) else 500
+    if status == 405 and request.method in ("GET", "HEAD") and request.url.path.startswith("/fittings/"):
+        return RedirectResponse(page_behind(request.url.path), status_code=303)
     words = "There is no such page." if status == 404 else "This cannot be done at this address."
     return page(request, status, words)
+
+
+def page_behind(path: str) -> str:
+    """The page whose form is sent to an address: where a reload of what it answered, or an old link, leads.
+
+    >>> page_behind("/fittings/7/review/answer"), page_behind("/fittings/7/orders/2/events")
+    ('/fittings/7/review', '/fittings/7/orders/2')
+    >>> page_behind("/fittings/7/fields")
+    '/fittings/7'
+    """
+    parts = path.split("/")
+    if parts[3:4] in (["review"], ["sign-off"], ["new-version"]):
+        return "/".join([*parts[:3], "review"])
+    return "/".join(parts[:5] if parts[3:4] == ["orders"] else parts[:3])
 
 
 async def show_bad_request(request: Request, error: Exception) -> Response:

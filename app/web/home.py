@@ -7,6 +7,7 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request
 from fastapi.responses import RedirectResponse, Response
 
+from app.documents.written import day
 from app.records.database import Database
 from app.records.identity import moment
 from app.records.worklist import WorkLine, open_fittings, signed_since
@@ -16,7 +17,6 @@ from app.web.progress import progress_of
 from app.web.rendering import is_fragment, render
 from app.web.session import Records, SignedIn, Who, needs
 from app.web.typed import Typed
-from app.web.words import day
 
 router = APIRouter()
 Finder = Annotated[Who, Depends(needs("edit_person"))]

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from app.documents.written import day
 from app.records.person_details import PersonDetails
-from app.web.words import day
 from app.web.written_date import NotADate, read_date
 
 LEAST_MATCHES = 2

@@ -11,11 +11,13 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from app.records.database import Database
 from app.records.errors import NotAllowed, NotFound
-from app.records.pairs import PairEvent, pair_events, pair_states, record_pair_event
+from app.records.pairs import PairEvent, PairStatus, pair_events, pair_states, record_pair_event
 from app.records.signoff import load_signed
 from app.web.chair import Chair, take_chair
+from app.web.hindrance import BROKEN, DRAFT, PAUSED, REOPENED
 from app.web.order_sheet import Order, make_order
 from app.web.pair_moves import Move, moves_from
+from app.web.papers import gaps_of_order
 from app.web.rail import rail
 from app.web.rendering import render
 from app.web.session import Records, Who, needs
@@ -27,10 +29,6 @@ MaySeeOrders = Annotated[Who, Depends(needs("see_orders"))]
 MayNote = Annotated[Who, Depends(needs("pair_events"))]
 PAIRS = (1, 2)
 LONGEST_NOTE = 400
-DRAFT = "This is a draft: it cannot be marked as sent before the fitting is signed off."
-REOPENED = "A new version is open: sign it off first, so that nobody works from two."
-PAUSED = "Dispensing is paused until the registered practitioner has decided: it cannot be sent meanwhile."
-BROKEN = "The signed version does not match its seal. Do not order from it; tell the manager."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +48,9 @@ def cannot_send(chair: Chair, order: Order) -> str | None:
         return REOPENED
     if not order.intact:
         return BROKEN
-    return PAUSED if order.paused else None
+    if order.paused:
+        return PAUSED
+    return f"It cannot be sent yet. Missing: {'; '.join(order.lacking)}." if order.lacking else None
 
 
 def order_of(request: Request, records: Database, chair: Chair, pair: int, *, draft: bool) -> Order | None:
@@ -109,22 +109,25 @@ def show(
         pair=pair,
         order=order,
         state=state,
-        moves=moves_of(chair, order, who, state.state.key),
+        moves=moves_of(chair, order, who, state),
         events=events_of(records, chair, pair),
         hindrance=cannot_send(chair, order) if order else None,
         trouble=trouble,
+        gaps=gaps_of_order(records, chair, pair, draft=draft) if order else (),
         key=secrets.token_urlsafe(12),
     )
 
 
-def moves_of(chair: Chair, order: Order | None, who: Who, state: str) -> tuple[Move, ...]:
+def moves_of(chair: Chair, order: Order | None, who: Who, status: PairStatus) -> tuple[Move, ...]:
     """What may be noted next; nothing of an order that cannot be sent.
 
     Where a practitioner who was there must be named it is noted at the desk, which asks for the name.
     """
     if order is None or cannot_send(chair, order):
         return ()
-    moves = moves_from(state, role=who.role, restricted=chair.fitting.restricted)
+    moves = moves_from(
+        status.state.key, role=who.role, restricted=chair.fitting.restricted, replaced=status.replaced
+    )
     return tuple(move for move in moves if not move.asks_practitioner)
 
 
@@ -161,7 +164,7 @@ def note_event(
     except NotADate as refusal:
         trouble = Trouble(words=str(refusal), **typed)
         return show(request, records, chair, who, pair, trouble=trouble, status=422)
-    now = pair_states(records, fitting_id)[pair].state.key
+    now = pair_states(records, fitting_id)[pair]
     problem = wrong_with(moves_of(chair, order, who, now), state, day)
     if problem is not None:
         return show(request, records, chair, who, pair, trouble=Trouble(words=problem, **typed), status=422)

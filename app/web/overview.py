@@ -5,7 +5,7 @@ from dataclasses import replace
 from fastapi import APIRouter, Depends, Request
 from fastapi.responses import HTMLResponse
 
-from app.web.answer_words import Said, history_said, pair_said
+from app.documents.answer_words import Said, history_said, pair_said
 from app.web.band_view import boxes_outside
 from app.web.chair import Chair, take_chair
 from app.web.rail import rail

@@ -64,16 +64,25 @@ WITH_A_DATE = ("ordered", "being_made", "fit_up_booked", "remake", "returned")
 WITH_A_PRACTITIONER = ("fit_up_booked", "collected")
 
 
-def moves_from(state: str, *, role: str, restricted: bool) -> tuple[Move, ...]:
+REPLACED = {
+    "ordered": "New version ordered, old one recalled",
+    "received": "Received",
+    "on_hold": "Put on hold",
+}
+"""What can be noted of a pair made by a version that was replaced: first of all that the new one went out."""
+
+
+def moves_from(state: str, *, role: str, restricted: bool, replaced: bool = False) -> tuple[Move, ...]:
     """What this role may note next about a pair in that state."""
+    words = REPLACED if replaced else {after: WORDS[after] for after in NEXT[state]}
     barred = NOT_AT_THE_DESK if role == "receptionist" else ()
     return tuple(
         Move(
             state=after,
-            words=WORDS[after],
+            words=said,
             asks_date=after in WITH_A_DATE,
             asks_practitioner=restricted and after in WITH_A_PRACTITIONER,
         )
-        for after in NEXT[state]
+        for after, said in words.items()
         if after not in barred and not STATE_OF[after].practitioner_only
     )

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal
 
+from app.documents.written import day
 from app.records.person_details import PersonDetails
-from app.web.words import day
 from app.web.written_date import NotADate, read_born
 
 LONGEST = {"note": 2000}

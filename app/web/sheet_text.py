@@ -7,11 +7,11 @@ from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.conditions import CONDITIONS
 from app.catalogue.measurement import SIDE_WORDS, Side
 from app.catalogue.reasons import REASONS
+from app.documents.answer_words import Said
 from app.fitting.entry import in_words
 from app.fitting.fitting import Fitting
 from app.fitting.reading import Reading
 from app.fitting.working import current_readings
-from app.web.answer_words import Said
 from app.web.words import moment
 
 

@@ -3,11 +3,15 @@
 from dataclasses import asdict, dataclass, fields
 from typing import Any
 
+from app.catalogue.measurement import SIDES
+from app.documents.assessment_lenses import write_lens
+from app.documents.traced_outline import traced_outlines
 from app.fitting.fitting import Fitting
 from app.fitting.fitting_file import read_fitting, write_fitting
 from app.frame.ordered import ordered_dimensions
 from app.frame.ordered_dimension import OrderedDimension
-from app.practice.settings import PracticeSettings
+from app.frame.specification import specification
+from app.practice.settings import Adjustments, PracticeSettings
 from app.records.errors import RecordsError
 
 SIGNED_SCHEMA = "chair-to-bench/signed/1"
@@ -20,6 +24,10 @@ class SignedRecord:
 
     fitting: Fitting
     orders: dict[int, tuple[OrderedDimension, ...]]
+    lenses: dict[int, dict[str, dict[str, Any]]]
+    """Each pair's lenses as they were worked out, by side; empty in versions signed before they were kept."""
+    adjustments: Adjustments | None = None
+    """The practice's adjustments as they were then; None in versions signed before they were kept."""
 
 
 def signed_document(fitting: Fitting, settings: PracticeSettings) -> dict[str, Any]:
@@ -28,7 +36,17 @@ def signed_document(fitting: Fitting, settings: PracticeSettings) -> dict[str, A
         str(pair.pair): [asdict(line) for line in ordered_dimensions(fitting, pair, settings)]
         for pair in fitting.pairs
     }
-    return {"schema": SIGNED_SCHEMA, "fitting": write_fitting(fitting), "orders": orders}
+    made = specification(fitting, settings, traced_mm=traced_outlines(fitting))
+    lenses = {
+        str(pair.pair.pair): {side: write_lens(pair.lens(side)) for side in SIDES} for pair in made.pairs
+    }
+    return {
+        "schema": SIGNED_SCHEMA,
+        "fitting": write_fitting(fitting),
+        "orders": orders,
+        "lenses": lenses,
+        "adjustments": asdict(settings.adjustments),
+    }
 
 
 def read_signed(document: dict[str, Any]) -> SignedRecord:
@@ -38,7 +56,10 @@ def read_signed(document: dict[str, Any]) -> SignedRecord:
     orders = {
         int(number): tuple(_dimension(line) for line in lines) for number, lines in document["orders"].items()
     }
-    return SignedRecord(read_fitting(document["fitting"]), orders)
+    lenses = {int(number): found for number, found in document.get("lenses", {}).items()}
+    adjusted = document.get("adjustments")
+    adjustments = None if adjusted is None else Adjustments(**{**asdict(Adjustments()), **adjusted})
+    return SignedRecord(read_fitting(document["fitting"]), orders, lenses, adjustments)
 
 
 def _dimension(line: dict[str, Any]) -> OrderedDimension:

@@ -1,5 +1,6 @@
 """Step pages with questions: person, cover test, prescription, choices for the pairs."""
 
+import re
 import secrets
 from collections.abc import Mapping
 
@@ -9,7 +10,7 @@ from starlette.datastructures import FormData
 
 from app.catalogue.step import Step
 from app.fitting.field_paths import label_at
-from app.fitting.fields import check_field
+from app.fitting.fields import check_field, field_kept_as
 from app.records.errors import Conflict, KeyReused, NotAllowed
 from app.records.field_value import FieldValue
 from app.records.field_values import save_fields
@@ -25,6 +26,7 @@ from app.web.step_moves import moves
 
 router = APIRouter()
 ASSISTANT_STEPS = frozenset({"person"})
+VERSION = re.compile("[0-9]{1,9}")
 
 
 def paths_of(screen: Screen) -> tuple[str, ...]:
@@ -105,11 +107,11 @@ async def save(
 
 
 def read_form(form: FormData, paths: tuple[str, ...]) -> dict[str, str]:
-    """The text of each field; several ticked answers joined as they are stored."""
+    """The text of each field as it is stored: several ticked answers joined, dates as year-month-day."""
     found = {}
     for path in paths:
         texts = [str(text).strip() for text in form.getlist(f"f:{path}")]
-        found[path] = ",".join(text for text in texts if text)
+        found[path] = field_kept_as(path, ",".join(text for text in texts if text))
     return found
 
 
@@ -123,7 +125,7 @@ def changed(
         if path in problems or text == served or (now is not None and (now.text or "") == text):
             continue
         version = str(form.get(f"v:{path}", "0"))
-        found[path] = (text or None, int(version) if version.isdigit() else 0)
+        found[path] = (text or None, int(version) if VERSION.fullmatch(version) else 0)
     return found
 
 

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.measurement import SIDES, Measurement
+from app.documents.answer_words import EyeRow, Said, cover_words, eye_rows, history_said, pair_said
 from app.fitting.cover_test import CoverTest
 from app.fitting.fitting import Fitting
-from app.web.answer_words import EyeRow, Said, cover_words, eye_rows, history_said, pair_said
 from app.web.box import BoxKey, boxes_of
 from app.web.sheet import NOTHING_OUTSIDE, SheetBox, sheet_boxes
 from app.web.sheet_text import Fitted, Struck, fit, gaps_said, notes_said, struck_readings

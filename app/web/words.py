@@ -1,18 +1,12 @@
 """Filters for templates: how values, dates and people are written for people."""
 
 from collections.abc import Callable
-from datetime import UTC, date, datetime
+from datetime import UTC, datetime
 from typing import Any
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-
-
-def day(text: str | None) -> str:
-    """2026-10-02 as 02-Oct-2026; nothing for nothing."""
-    if not text:
-        return ""
-    then = date.fromisoformat(text[:10])
-    return f"{then.day:02d}-{MONTHS[then.month - 1]}-{then.year}"
+from app.documents.written import day as day
+from app.documents.written import number as number
+from app.documents.written import power as power
 
 
 def moment(text: str | None) -> str:
@@ -24,21 +18,6 @@ def moment(text: str | None) -> str:
         then = then.replace(tzinfo=UTC)
     local = then.astimezone()
     return f"{day(local.date().isoformat())} {local:%H:%M}"
-
-
-def number(value: float | None) -> str:
-    """A number for people: real minus sign, no trailing zeros; a dash for nothing."""
-    if value is None:
-        return "–"
-    text = f"{value:.4f}".rstrip("0").rstrip(".")
-    return ("0" if text == "-0" else text).replace("-", "\u2212")
-
-
-def power(value: float | None) -> str:
-    """A lens power with its sign and two decimals."""
-    if value is None:
-        return "–"
-    return f"{value:+.2f}".replace("-", "\u2212")
 
 
 FILTERS: dict[str, Callable[..., Any]] = {"day": day, "moment": moment, "number": number, "power": power}

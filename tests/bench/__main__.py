@@ -30,7 +30,9 @@ from app.records.worklist import open_fittings
 from app.web.application import create_application
 from app.web.rendering import STATIC
 from demo.practice import fill
+from tests.bench import papers
 from tests.bench.bench_expectation import both
+from tests.bench.specification import specifications
 from tests.plausibility.expected_face import Box, box, ordinary_fitting
 
 DEMO = Path(__file__).resolve().parent.parent.parent / "demo"
@@ -229,6 +231,8 @@ def main() -> None:
         judged = judging()
         expecting()
         assessing()
+        specifications(line)
+        papers.measure(line, milliseconds, DEMO)
         storing(Path(folder), judged)
         static_files()
         start_up(Path(folder))

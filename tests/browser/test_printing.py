@@ -238,3 +238,18 @@ def test_a_crossed_out_reading_is_legible_on_paper(printer, practice) -> None:
     identity = stored(practice, replace(fitting, readings=(*fitting.readings, wrong)), signed=False)
     printed(printer, f"/fittings/{identity}/overview")
     assert printer.locator("#sheet s").inner_text() == "171 mm"
+
+
+@pytest.mark.parametrize("part", ["orders/1", "overview", "review"])
+def test_text_without_a_space_breaks_and_never_pushes_the_page_wide(printer, practice, part: str) -> None:
+    fitting = fitting_of("patient_1")
+    unbroken = "x" * 300
+    choices = {"note_to_bench": unbroken, "note_to_lab": unbroken, "engraving": unbroken}
+    pairs = tuple(replace(pair, choices={**pair.choices, **choices}) for pair in fitting.pairs)
+    noted = tuple(replace(one, note=unbroken) for one in fitting.readings[:3])
+    history = {**fitting.history, "old_liked": unbroken, "occupation": unbroken}
+    long = replace(fitting, pairs=pairs, readings=(*noted, *fitting.readings[3:]), history=history)
+    identity = stored(practice, long, signed=False)
+    printer.goto(f"{practice.address}/fittings/{identity}/{part}")
+    wide = printer.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+    assert wide <= 0

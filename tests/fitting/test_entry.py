@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.measurement import Measurement
-from app.fitting.entry import NotUsable, example_of, in_words, read_entry, show_value
+from app.fitting.entry import NotUsable, example_of, in_words, lacks_direction, read_entry, show_value
 from tests.fitting.strategies import values_of
 
 PD = MEASUREMENTS["pd_distance"]
@@ -218,3 +218,37 @@ def test_any_text_is_either_read_so_that_it_reads_again_the_same_or_refused_in_w
         assert read_entry(PROJECTION, entry.text).value == entry.value
         return
     assert message.startswith(f"{PROJECTION.label}: ")
+
+
+@pytest.mark.parametrize("text", ["9" * 10_000, "1/" + "9" * 10_000, "0." + "0" * 10_000, "9 " * 5_000])
+def test_a_number_of_ten_thousand_digits_is_refused_in_words(text: str) -> None:
+    with pytest.raises(NotUsable, match="too long to be one number") as refusal:
+        read_entry(PD, text)
+
+    assert len(refusal.value.message) < 200
+
+
+@pytest.mark.parametrize(
+    ("text", "sign_word", "lacks"),
+    [
+        ("2", None, True),
+        ("2,5 mm", "", True),
+        ("2 1/4", None, True),
+        ("+2", None, False),
+        ("−2", None, False),
+        ("2", "in front", False),
+        ("behind 2", None, False),
+        ("2 inset", None, False),
+        ("flush", None, False),
+        ("0", None, False),
+        ("two", None, False),
+    ],
+)
+def test_a_projection_with_neither_sign_nor_word_does_not_say_which_way_it_goes(
+    text: str, sign_word: str | None, lacks: bool
+) -> None:
+    assert lacks_direction(PROJECTION, text, sign_word) is lacks
+
+
+def test_a_reading_that_goes_one_way_only_lacks_no_direction() -> None:
+    assert not lacks_direction(PD, "62", None)

@@ -5,6 +5,7 @@ from typing import get_args, get_type_hints
 import pytest
 from hypothesis import given, settings
 
+from app.catalogue.choices import CHOICES
 from app.fitting.cover_test import CoverFinding
 from app.fitting.details import (
     COVER_DETAILS,
@@ -17,7 +18,7 @@ from app.fitting.details import (
     Detail,
 )
 from app.fitting.field_paths import UnknownField, label_at
-from app.fitting.fields import check_field, fields_of, fitting_with_fields, missing_fields
+from app.fitting.fields import check_field, field_kept_as, fields_of, fitting_with_fields, missing_fields
 from app.fitting.fitting import Fitting, Person, Taken
 from app.fitting.pair import Pair, Segment
 from app.fitting.prescription import EyePrescription, Prescription, Prism
@@ -76,8 +77,16 @@ def test_a_power_is_read_as_prescriptions_write_it(text: str, power: float) -> N
         ("prescription.R.axis", "190", "Axis: it lies from 0 to 180 degrees"),
         ("prescription.R.sphere", "x", "“x” is not a number"),
         ("prescription.R.sphere", "-225", "Sphere: it lies from -50 to 50 dioptres"),
-        ("prescription.written", "20/9/2026", "year-month-day"),
-        ("prescription.written", "2026-02-30", "no such day"),
+        ("prescription.written", "last year", "Date of prescription: “last year” cannot be read as a date"),
+        ("prescription.written", "20-9-26", "30 May 1961"),
+        ("prescription.written", "2026-02-30", "no day 30"),
+        ("prescription.R.sphere", "9" * 10_000, "too long to be one number"),
+        ("pair.1.choices.needed_by", "before the wedding", "Needed by: “before the wedding” cannot be read"),
+        ("history.allergy", "none,nickel", "“None known” and “Nickel or other metal” contradict each other"),
+        ("history.recent_changes", "headache,none", "contradict each other"),
+        ("history.posture", "straight,chin_up", "contradict each other"),
+        ("history.skin", "sound,tender", "contradict each other"),
+        ("pair.1.choices.coating", "hard,none", "contradict each other"),
         ("prescription.L.prism.1.base", "sideways", "“sideways” is not one of in, out, up, down"),
         ("cover_test.distance.with_spectacles", "perhaps", "neither yes nor no"),
         ("pair.1.lens_width", "480", "Lens width: it lies from 15 to 100 mm"),
@@ -94,6 +103,31 @@ def test_a_text_that_cannot_be_right_is_answered_in_words(path: str, text: str, 
 
     assert message is not None
     assert words in message
+
+
+@pytest.mark.parametrize("path", ["prescription.written", "pair.1.choices.needed_by"])
+@pytest.mark.parametrize(
+    "text", ["20-09-2026", "20/9/2026", "20 September 2026", "20 Sep 2026", "2026-09-20"]
+)
+def test_a_date_is_read_as_people_write_it_and_kept_with_the_year_first(path: str, text: str) -> None:
+    assert check_field(path, text) is None
+    assert field_kept_as(path, text) == "2026-09-20"
+
+
+def test_what_is_no_date_is_kept_as_it_was_typed() -> None:
+    assert field_kept_as("prescription.prescriber", "20/9/2026") == "20/9/2026"
+    assert field_kept_as("prescription.written", "last year") == "last year"
+
+
+def test_every_question_with_several_answers_and_a_none_knows_that_none_stands_alone() -> None:
+    for choice in CHOICES.values():
+        if choice.several and {"none", "sound", "straight"} & dict(choice.options).keys():
+            assert choice.alone in dict(choice.options), choice.key
+
+
+def test_several_answers_that_go_together_are_taken() -> None:
+    assert check_field("history.allergy", "nickel,rubber") is None
+    assert check_field("history.allergy", "none") is None
 
 
 def test_an_emptied_field_is_cleared_without_complaint() -> None:

@@ -40,6 +40,9 @@ FIRES = {
         # every far PD counts: below the gauge's and the rule's, not below the two eyes'
         (STOP, case(pd_distance=BOTH, pd_near=62, pd_monocular=(31, 31))),
         (STOP, case(pairs=(own_frame(),), on_pair_2={"pd_worn": 62, "pd_near_worn": 62})),
+        # off the face against with the pair on, both ways
+        (STOP, case(pd_near=62, pairs=(own_frame(),), on_pair_2={"pd_worn": 62})),
+        (STOP, case(pd_distance=BOTH, pairs=(own_frame(),), on_pair_2={"pd_near_worn": 63})),
     ),
     # 79 % of 1,262 adults have some difference (Arenas and others 2014, doi 10.1155/2014/347826).
     "single-eye-pds-differ": (
@@ -57,6 +60,10 @@ FIRES = {
         (ASK, case(pd_distance={"pupil_gauge": [63, 64]})),
         (ASK, case(pd_distance={"rule": [63, 64.5]})),
         (ASK, case(head_circumference=[560, 566])),
+    ),
+    "repeats-opposite-ways": (
+        (ASK, case(bridge_projection=[0.5, -0.5])),
+        (ASK, case(bridge_projection=[2, -2, 2])),
     ),
     "repeats-unsettled": ((ASK, case(pd_distance={"pupil_gauge": [62, 63, 64]})),),
 }
@@ -91,6 +98,7 @@ QUIET = {
         case(pairs=(own_frame(),), on_pair_2={"pd_worn": 62, "pd_near_worn": 58}),
         # an inward squint makes the rule read small
         case(cover=SQUINT, pd_distance={"rule": 58, "pupil_gauge": 63}, pd_near=59),
+        case(cover=SQUINT, pd_near=59, pairs=(own_frame(),), on_pair_2={"pd_worn": 58}),
     ),
     "single-eye-pds-differ": (case(pd_monocular=(30, 32)), case(pd_monocular=(30, None))),
     "pd-with-pair-on": (
@@ -102,6 +110,12 @@ QUIET = {
         case(pd_distance={"pupil_gauge": [63, 63.5]}),
         case(pd_distance={"rule": 64.5, "pupil_gauge": 63}),
         case(pd_distance={"pupil_gauge": [63, 64, 63.5]}),
+    ),
+    "repeats-opposite-ways": (
+        case(bridge_projection=[0.5, 1]),
+        case(bridge_projection=[0, -1]),
+        case(bridge_projection=-1),
+        case(side_angle=([-1, 1], None)),  # an angle is not asked in words
     ),
     "repeats-unsettled": (case(pd_distance={"pupil_gauge": [62, 64, 62.5]}),),
 }

@@ -53,6 +53,17 @@ def proposed(accepted_by: str | None = None) -> Case:
     return case(readings=(replace(reading, proposed=True, accepted_by=accepted_by),))
 
 
+WHOLE_FRAME = handmade(
+    use="general",
+    route="fit_up",
+    bridge_style="regular",
+    material="acetate",
+    sheet_mm=6,
+    lens_form="bifocal",
+    index=1.5,
+    choices={"colour_front": "tortoise 204"},
+)
+
 FIRES = {
     # PD beyond 45 to 80 is not believed: Dodgson 2004, Proc. SPIE 5291.
     "usual-range": (
@@ -145,6 +156,20 @@ FIRES = {
         (ASK, case(pd_distance={"rule": 63}, previous=case(pd_distance={"rule": 60.5}))),
         (ASK, case(age=9, pd_distance={"rule": 52}, previous=case(age=8, pd_distance={"rule": 53.5}))),
     ),
+    # Three tolerances of repeats: 6 mm of the head width, 9° of the frontal angle, 3 mm of the projection.
+    "reading-previous-visit": (
+        (ASK, case(head_width=148, previous=case(head_width=141.5))),
+        (ASK, case(head_width=141.5, previous=case(head_width=148))),
+        (ASK, case(frontal_angle=(24, 24), previous=case(frontal_angle=(24, 34)))),
+        (ASK, case(bridge_projection=-2, previous=case(bridge_projection=2))),
+        (ASK, case(age=9, head_width=138, previous=case(age=8, head_width=141))),
+    ),
+    "order-incomplete": (
+        (ASK, case(pairs=(handmade(),))),
+        (ASK, case(pairs=(replace(WHOLE_FRAME, sheet_mm=None),))),
+        (ASK, case(pairs=(replace(WHOLE_FRAME, choices={}),))),
+        (ASK, case(pairs=(own_frame(lens_form="bifocal"),))),
+    ),
     "same-as-previous-visit": ((NOTE, case(**EIGHT, previous=case(**EIGHT))),),
 }
 
@@ -231,6 +256,25 @@ QUIET = {
         case(age=9, pd_distance={"rule": 55}, previous=case(age=8, pd_distance={"rule": 52})),
         case(age=17, pd_distance={"rule": 60}, previous=case(age=14, pd_distance={"rule": 56})),
         case(pd_distance={"rule": 63}),
+    ),
+    "reading-previous-visit": (
+        case(head_width=148, previous=case(head_width=142)),
+        case(head_width=148, previous=case(temple_width=137)),
+        case(age=9, head_width=150, previous=case(age=8, head_width=141)),
+        case(age=9, head_width=139, previous=case(age=8, head_width=141)),
+        case(age=17, head_width=150, previous=case(age=15, head_width=141)),
+        case(pupil_horizontal=(3, 3), previous=case(pupil_horizontal=(6, 6))),  # the light was another
+        case(
+            head_width=148, previous=case(head_width=[148, 160])
+        ),  # what did not settle then says nothing now
+        case(head_width=148),
+    ),
+    "order-incomplete": (
+        case(),
+        case(pairs=(WHOLE_FRAME,)),
+        case(pairs=(replace(WHOLE_FRAME, material="horn", sheet_mm=None),)),
+        case(pairs=(replace(WHOLE_FRAME, choices={"colour_sample": "attached"}),)),
+        case(pairs=(own_frame(lens_form="bifocal", choices={"lens_material": "polycarbonate"}),)),
     ),
     "same-as-previous-visit": (
         case(**EIGHT, previous=case(**EIGHT | {"crest_height": 6.5})),

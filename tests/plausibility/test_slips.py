@@ -13,8 +13,8 @@ from app.plausibility.slips import guess_slip, neighbouring_digits_exchanged
         ("head_circumference", 56.2, False, ["Did you mean 562? (centimetres?)"]),
         ("iris_diameter", 1.15, False, ["Did you mean 11.5?"]),
         ("pd_distance", 635, False, ["Did you mean 63.5?"]),
-        ("pd_distance", 36, False, ["36 or 63?"]),
-        ("length_to_tangent", 120, False, ["120 or 102?"]),
+        ("pd_distance", 36, False, ["63? (digits exchanged)"]),
+        ("length_to_tangent", 120, False, ["102? (digits exchanged)"]),
         # 135 for 45: the supplement of the angle behind the ear
         ("drop_angle", 135, False, ["Did you mean 45? (the supplement?)"]),
         # 5 7/8 inches is about 149 mm (an inch is 25.4 mm by definition, 1959)

@@ -1,5 +1,7 @@
 """Each of the two pairs has its own story, and reception hears only what may be said."""
 
+import time
+
 import pytest
 
 from app.fitting.fitting import Taken
@@ -12,7 +14,7 @@ from app.records.pair_states import STATES
 from app.records.pairs import latest_pair_states, pair_events, pair_states, record_pair_event
 from app.records.people import save_person
 from app.records.person_details import PersonDetails
-from app.records.signoff import sign_off
+from app.records.signoff import open_new_version, sign_off
 
 CLINICAL_WORDS = (
     "squint", "cover test", "prescription", "referr", "diagnos", "measurement", "finding", "power",
@@ -155,3 +157,25 @@ def test_an_event_that_cannot_be_is_refused_in_words(
 def test_an_event_of_no_fitting_is_said_in_words(database: Database, wren: Actor) -> None:
     with pytest.raises(NotFound):
         note(database, wren, "nothing", 1, "on_hold")
+
+
+def test_an_order_of_a_version_that_was_replaced_must_be_recalled(
+    database: Database, ines: Actor, wren: Actor, signed_id: str
+) -> None:
+    note(database, wren, signed_id, 1, "ordered", "2026-11-14")
+    note(database, wren, signed_id, 2, "agreed")
+    open_new_version(database, key=new_key(), actor=ines, fitting_id=signed_id, reason="add changed by phone")
+    with pytest.raises(NotAllowed, match="new version is open"):
+        note(database, wren, signed_id, 2, "ordered")
+    time.sleep(0.002)  # moments are kept to the millisecond
+    parts = {"fitting_id": signed_id, "name": ines.name, "registration": "D-12345"}
+    sign_off(database, key=new_key(), actor=ines, document={}, **parts)
+    first, second = pair_states(database, signed_id).values()
+    assert (first.replaced, second.replaced) == (True, False), "nothing of pair 2 went out yet"
+    assert first.label == "Version 2 must go out, version 1 be recalled (ordered)"
+    assert "practitioner will ring" in first.may_say
+    person = load_fitting(database, signed_id).person_id
+    assert latest_pair_states(database, [person])[person][1] == first
+
+    note(database, wren, signed_id, 1, "ordered")
+    assert pair_states(database, signed_id)[1].label == "Ordered"

@@ -80,7 +80,8 @@ def with_value(name: str, measurement: str, side: str | None, value: float) -> F
 def waiting(practice: Practice, fitting_id: str) -> list[tuple[str, str, str]]:
     """Check, fingerprint and severity of every finding that waits."""
     stored = load_fitting(practice.database, fitting_id)
-    found = open_findings(judge(stored.fitting, practice.app.state.practice, date.today()), stored.answers)
+    judgement = judge(stored.fitting, practice.app.state.practice, date.today(), answers=stored.answers)
+    found = open_findings(judgement, stored.answers)
     return [(one.check, one.fingerprint, str(one.severity)) for one in found]
 
 

@@ -282,3 +282,13 @@ def test_a_step_that_is_there_answers_as_page_and_as_fragment(practice: Practice
     assert "<html" not in fragment.text
     assert fragment.text.strip().startswith("<main")
     assert fragment.headers["vary"] == "HX-Request"
+
+
+def test_a_projection_without_its_direction_is_asked_for_and_not_guessed(practice: Practice, fitting: str):
+    answer = practice.as_("practitioner").post(
+        f"/fittings/{fitting}/readings", data=reading("bridge_projection", "3")
+    )
+
+    assert answer.status_code == 422
+    assert "choose in front, level or behind" in answer.text
+    assert values(practice, fitting, "bridge_projection") == []

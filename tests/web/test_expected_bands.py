@@ -147,8 +147,8 @@ def test_what_was_said_to_be_right_is_not_asked_again_next_year(practice: Practi
     # then only what is new is asked about; what was said is shown with its day
     waits = re.findall(r"Head circumference of 628 mm is outside|Head width of 168 mm is outside", shown)
     assert "Head circumference of 628 mm is outside" in waits
-    assert "It is right because" in page(practice, second)
-    assert "It is right because" not in page(practice, second, "steps/head?box=head_width")
+    assert "It is correct because" in page(practice, second)
+    assert "It is correct because" not in page(practice, second, "steps/head?box=head_width")
     day = load_fitting(practice.database, first).fitting.taken.on
     assert f"measured twice (confirmed on {day})" in shown
 

@@ -172,3 +172,18 @@ def test_a_manifest_finding_unknown_to_the_prescriber_pauses_in_neutral_words(
     assert "finding-refer" in page
     assert "registered practitioner" in page
     assert "abnormal" not in page.lower()
+
+
+def test_the_date_of_a_prescription_is_taken_as_people_write_it(practice: Practice, fitting: str):
+    form = served(practice, fitting, "prescription") | {"f:prescription.written": "20 Sep 2026"}
+    practice.as_("practitioner").post(f"/fittings/{fitting}/fields", data=form)
+
+    assert load_fitting(practice.database, fitting).fields["prescription.written"].text == "2026-09-20"
+
+
+def test_a_version_that_is_no_number_is_no_reason_to_fail(practice: Practice, fitting: str):
+    form = served(practice, fitting, "prescription") | {"f:prescription.written": "20 Sep 2026"}
+    form["v:prescription.written"] = "9" * 10_000
+    answer = practice.as_("practitioner").post(f"/fittings/{fitting}/fields", data=form)
+
+    assert answer.status_code == 303

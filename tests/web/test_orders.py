@@ -10,13 +10,13 @@ from datetime import date, timedelta
 
 import pytest
 
+from app.documents.order_rows import to_a_tenth
 from app.fitting.cover_test import CoverFinding, CoverTest
 from app.fitting.fitting import Fitting
 from app.fitting.prescription import EyePrescription
 from app.fitting.reading import NotTaken
 from app.records.identity import new_key
 from app.records.pairs import pair_events, pair_states
-from app.web.order_rows import to_a_tenth
 from tests.web.demo_patients import answer_all, demo_fitting, demo_patient, sign, signed_demo, waiting, words
 from tests.web.practice import Practice
 
@@ -34,20 +34,21 @@ def row(practice: Practice, fitting: str, label: str, pair: int = 1) -> str:
     return " ".join(re.sub(r"<[^>]+>", " ", found[0]).replace("&#39;", "'").split())
 
 
+# ± is 2 standard deviations of the reading: twice the repeat limit over 1.96 √2, so 1 mm gives 0.7 and 2 mm 1.4
 @pytest.mark.parametrize(
     ("label", "values"),
     [
-        ("Bridge projection", "3 −1.5 1.5 mm outset 1.5"),
-        ("Crest height", "6 −2 4 mm 4 above the centre line"),
-        ("Head width", "148 −5 143 mm"),
-        ("Temple width", "137 +2 139 mm"),
-        ("Frontal angle", "R 24 L 24 0 R: 24 L: 24 °"),
-        ("Length to bend", "R 102 L 102 −10 R: 92 L: 92 mm"),
-        ("Overall length of side", "R: 130 L: 130 mm"),
+        ("Bridge projection", "3 −1.5 1.5 0.7 mm outset 1.5"),
+        ("Crest height", "6 −2 4 0.7 mm 4 above the centre line"),
+        ("Head width", "148 −5 143 1.4 mm"),
+        ("Temple width", "137 +2 139 1.4 mm"),
+        ("Frontal angle", "R 24 L 24 0 R: 24 L: 24 2.2 °"),
+        ("Length to bend", "R 102 L 102 −10 R: 92 L: 92 1.4 mm"),
+        ("Overall length of side", "R: 130 L: 130 2 mm"),
         ("Distance between boxed centres", "66 mm"),
         ("Segment height", "R: 16 L: 16 mm planned"),
         ("Segment top from the centre line", "R: −2 L: −2 mm 2 below the centre line"),
-        ("Decentration", "R: 1.5 L: 1.5 mm in 1.5"),
+        ("Decentration", "R: 1.5 L: 1.5 0.7 mm in 1.5"),
     ],
 )
 def test_facial_value_adjustment_and_ordered_value_stand_side_by_side(
@@ -58,17 +59,21 @@ def test_facial_value_adjustment_and_ordered_value_stand_side_by_side(
 
 def test_a_negative_projection_is_said_in_words_too(practice: Practice) -> None:
     said = row(practice, signed_demo(practice, "patient_5"), "Bridge projection")
-    assert said.endswith("−2 −1.5 −3.5 mm inset 3.5")
+    assert said.endswith("−2 −1.5 −3.5 0.7 mm inset 3.5")
 
 
 def test_heights_of_the_patients_own_frame_are_measured_not_planned(practice: Practice) -> None:
-    assert row(practice, signed_demo(practice), "Segment height", pair=2).endswith("R: 16 L: 16 mm measured")
+    assert row(practice, signed_demo(practice), "Segment height", pair=2).endswith(
+        "R: 16 L: 16 0.7 mm measured"
+    )
 
 
 def test_sides_that_differ_are_said_to_be_confirmed(practice: Practice) -> None:
     fitting = signed_demo(practice, "patient_7")
-    assert row(practice, fitting, "Frontal angle").endswith("R: 19 L: 28 ° R and L differ: confirmed twice")
-    assert row(practice, fitting, "Decentration").endswith("R: 0 L: 3.5 mm R: none; L: in 3.5")
+    assert row(practice, fitting, "Frontal angle").endswith(
+        "R: 19 L: 28 2.2 ° R and L differ: confirmed twice"
+    )
+    assert row(practice, fitting, "Decentration").endswith("R: 0 L: 3.5 0.7 mm R: none; L: in 3.5")
 
 
 def test_a_note_stands_beside_the_value_that_it_explains(practice: Practice) -> None:
@@ -253,3 +258,34 @@ def test_a_pair_of_which_nothing_is_chosen_says_so(practice: Practice) -> None:
 )
 def test_worked_out_values_are_shown_to_a_tenth(value: float, shown: float) -> None:
     assert to_a_tenth(value) == shown
+
+
+def test_a_near_pair_is_ordered_in_its_near_power_and_the_addition_is_not_ordered_twice(
+    practice: Practice,
+) -> None:
+    # near power = distance power + addition (ISO 13666, from memory): +1.75 with +2.25 is +4.00, +2.00 is +4.25
+    fitting = demo_patient("patient_1")
+    near = tuple(replace(pair, lens_form="single_vision_near", segment=None) for pair in fitting.pairs)
+    page = sheet(practice, demo_fitting(practice, changed=replace(fitting, pairs=near)), pair=2)
+    assert "Power to make: near" in page
+    assert "R +4.00 −0.50 90" in page
+    assert "L +4.25 −0.25 85" in page
+    assert "R +1.75 with add +2.25 makes +4.00; L +2.00 with add +2.25 makes +4.25" in page
+    assert "do not add it again" in page
+    assert page.count("in the sphere") == 2
+
+
+def test_a_pair_for_in_between_says_that_its_power_is_not_worked_out(practice: Practice) -> None:
+    fitting = demo_patient("patient_1")
+    between = tuple(
+        replace(pair, lens_form="single_vision_intermediate", segment=None) for pair in fitting.pairs
+    )
+    page = sheet(practice, demo_fitting(practice, changed=replace(fitting, pairs=between)))
+    assert "R +1.75 −0.50 90" in page
+    assert "power for in between is not worked out here" in page
+
+
+def test_a_bifocal_pair_is_ordered_as_written(practice: Practice) -> None:
+    page = sheet(practice, signed_demo(practice))
+    assert "Near power to make" not in page
+    assert "R +1.75 −0.50 90 none +2.25" in page

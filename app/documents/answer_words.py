@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from app.catalogue.choice import Choice
 from app.catalogue.choices import CHOICES, PAIR_CHOICES
 from app.catalogue.measurement import SIDE_WORDS, SIDES, Side
+from app.documents.written import day, power
 from app.fitting.cover_test import CoverFinding
 from app.fitting.details import PAIR_DETAILS
 from app.fitting.entry import show_number
@@ -14,7 +15,7 @@ from app.fitting.field_text import SEVERAL_ANSWERS_SEPARATOR
 from app.fitting.fitting import Fitting
 from app.fitting.pair import Pair
 from app.fitting.prescription import EyePrescription, Prescription, Prism
-from app.web.words import power
+from app.fitting.written_date import NotADate, read_date
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +40,18 @@ class EyeRow:
 
 def answer_words(choice: Choice, text: str) -> str:
     """The words of an answer, of all of them where several are ticked."""
+    if choice.date:
+        return _day_or_words(text)
     keys = text.split(SEVERAL_ANSWERS_SEPARATOR) if choice.several else [text]
     return ", ".join(choice.words(key.strip()) for key in keys if key.strip())
+
+
+def _day_or_words(text: str) -> str:
+    """A date as the sheets write it; files may hold other words in its place, which are shown as they are."""
+    try:
+        return day(read_date(text))
+    except NotADate:
+        return text
 
 
 NOTHING_SAID = frozenset({"none", "clear", "sound", "straight"})
