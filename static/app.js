@@ -114,3 +114,9 @@ addEventListener("htmx:sendError", () => say("No connection to the practice. Wha
 addEventListener("htmx:timeout", () => say("The practice's computer does not answer. What you typed is still in its box: send it again."));
 addEventListener("htmx:afterOnLoad", () => say(""));
 addEventListener("online", () => say(""));
+
+// --- a sign-in that has run out is asked for once: a second refusal must not wipe the name being typed ---
+addEventListener("htmx:beforeSwap", (event) => {
+  const open = document.querySelector("#sign-in-again form");
+  if (event.detail.xhr.status === 401 && open) event.detail.shouldSwap = false;
+});

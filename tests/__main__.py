@@ -25,5 +25,5 @@ def run_checks() -> bool:
 
 arguments = sys.argv[1:]
 checked = run_checks() if not arguments else True
-status = int(pytest.main(arguments))
+status = int(pytest.main(arguments or ["--numprocesses", "auto"]))
 sys.exit(status or int(not checked))

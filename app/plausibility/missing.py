@@ -1,8 +1,8 @@
 """What is missing: readings that are wanted and have neither a value nor a reason."""
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 
-from app.catalogue.catalogue import MEASUREMENTS
+from app.catalogue.catalogue import MEASUREMENTS, STEP_OF
 from app.catalogue.measurement import SIDES, Measurement, Side
 from app.fitting.fitting import Fitting
 from app.fitting.working import current_readings
@@ -13,25 +13,26 @@ COVER_TEST = "cover_test"
 Taken = set[tuple[str, Side | None, int | None]]
 
 
-def missing_subjects(fitting: Fitting) -> tuple[Subject, ...]:
+def missing_subjects(fitting: Fitting, left_out: Container[str] = ()) -> tuple[Subject, ...]:
     """Every part of the record that is wanted and has neither a value nor a reason.
 
     Wanted are the measurements of the face that are not optional, those of a frame that exists, the cover test at
-    both distances, and a prescription for a pair that is to have lenses.
+    both distances, and a prescription for a pair that is to have lenses; nothing of the steps that the practice
+    leaves out (`left_out`, keys of steps).
     """
     taken: Taken = {(one.measurement, one.side, one.pair) for one in current_readings(fitting)}
     excused: Taken = {(one.measurement, one.side, one.pair) for one in fitting.not_taken}
     known = taken | excused
     return (
-        *_missing_cover_test(fitting, excused),
-        *(subject for subject in _wanted(fitting) if not _known(subject, known)),
-        *_missing_prescription(fitting),
+        *(_missing_cover_test(fitting, excused) if COVER_TEST not in left_out else ()),
+        *(subject for subject in _wanted(fitting, left_out) if not _known(subject, known)),
+        *(_missing_prescription(fitting) if "prescription" not in left_out else ()),
     )
 
 
-def _wanted(fitting: Fitting) -> Iterator[Subject]:
+def _wanted(fitting: Fitting, left_out: Container[str]) -> Iterator[Subject]:
     for measurement in MEASUREMENTS.values():
-        if measurement.optional:
+        if measurement.optional or STEP_OF[measurement.key].key in left_out:
             continue
         if not measurement.off_pair:
             yield from _of(measurement, None)

@@ -35,7 +35,7 @@ LEGAL = "Local rules may limit who can do this step. The registered practitioner
 )
 def missing_without_reason(facts: Facts) -> Iterator[Seen]:
     """All that is missing, in one finding."""
-    missing = missing_subjects(facts.fitting)
+    missing = missing_subjects(facts.fitting, facts.settings.steps_left_out)
     if not missing:
         return
     names = list(

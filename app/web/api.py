@@ -6,7 +6,6 @@ from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Request
 from fastapi.responses import JSONResponse
-from sqlalchemy import Connection
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.documents.assessment import assessment, write_finding
@@ -155,7 +154,7 @@ def first_answer(
     findings = findings_about(fitting, reading, request)
     found: Answer = {"id": identity, "findings": findings}
 
-    def work(_connection: Connection) -> Answer:
+    def work(_: object) -> Answer:
         return found
 
     return write_once(records, wish, work).answer

@@ -30,7 +30,8 @@ class Compared:
 
     box: SheetBox
     earlier: str
-    change: str
+    earlier_is_value: bool = False
+    change: str = ""
     """How far the new value lies from the earlier one, with its sign in words."""
 
 
@@ -60,9 +61,10 @@ def compared(now: Fitting, then: Fitting, fitting_id: str) -> dict[Step, tuple[C
 
 def _compared(box: SheetBox, before: SheetBox, now: Fitting, then: Fitting) -> Compared:
     if box.state not in ("value", "not_taken"):
-        return Compared(box=box, earlier=HIDDEN, change="")
-    shown = before.value if before.state == "value" else before.small or "blank"
-    return Compared(box=box, earlier=shown, change=_change(box, now, then))
+        return Compared(box=box, earlier=HIDDEN)
+    if before.state != "value":
+        return Compared(box=box, earlier=before.small or "blank")
+    return Compared(box=box, earlier=before.value, earlier_is_value=True, change=_change(box, now, then))
 
 
 def _change(box: SheetBox, now: Fitting, then: Fitting) -> str:

@@ -7,9 +7,10 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from app.catalogue.conditions import CONDITIONS
 from app.catalogue.measurement import UNIT_WORDS
+from app.catalogue.reasons import REASONS
 from app.fitting.entry import show_number
 from app.fitting.fitting import Fitting
-from app.fitting.reading import Reading
+from app.fitting.reading import NotTaken, Reading
 from app.fitting.working import WorkingValue, current_readings
 from app.frame.ordered_dimension import Group, OrderedDimension
 from app.plausibility.finding import Finding
@@ -27,6 +28,8 @@ COMES_FROM = {
     "overall_length": "drop_length",
 }
 """Reading behind a dimension of another name, whose notes therefore belong to it."""
+TOLD_TO_THE_BENCH = ("at_fit_up", "estimated", "previous_record")
+"""Reasons that a bench can use; why else a patient was not measured is not its business."""
 HEIGHTS = ("segment_height", "fitting_height", "centre_height")
 TENTH = Decimal("0.1")
 """Worked-out values are shown to a tenth of a millimetre or degree: finer than a bench works. Common practice."""
@@ -156,6 +159,7 @@ def _remarks(lines: Sequence[OrderedDimension], behind: Behind) -> Iterable[str]
     if first.dimension in HEIGHTS and first.ordered is not None:
         yield "planned" if first.basis.startswith("planned") else "measured"
     yield from _needed(lines)
+    yield from _gaps(lines, behind)
     yield from _confirmed(lines, behind)
     yield from _notes(lines, behind)
 
@@ -166,6 +170,22 @@ def _needed(lines: Sequence[OrderedDimension]) -> Iterable[str]:
     others = [name for name in names if not name.startswith(lines[0].label)]
     if others:
         yield f"needs {'; '.join(others)}"
+
+
+def _gaps(lines: Sequence[OrderedDimension], behind: Behind) -> Iterable[str]:
+    """Why a reading behind the row was not taken, as far as the bench can use it."""
+    wanted = {lines[0].dimension, COMES_FROM.get(lines[0].dimension, lines[0].dimension)}
+    for gap in behind.fitting.not_taken:
+        if gap.measurement in wanted and any(line.missing for line in lines):
+            said = _why_not(gap)
+            yield f"{gap.side}: {said}" if gap.side else said
+
+
+def _why_not(gap: NotTaken) -> str:
+    if gap.reason not in TOLD_TO_THE_BENCH:
+        return "not taken"
+    reason = REASONS[gap.reason].partition(" (")[0].lower()
+    return f"{reason}: {gap.detail}" if gap.detail else reason
 
 
 def _confirmed(lines: Sequence[OrderedDimension], behind: Behind) -> Iterable[str]:

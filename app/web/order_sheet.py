@@ -97,6 +97,7 @@ def make_order(
     settings: PracticeSettings,
     answers: Sequence[GivenAnswer],
     signed: SignedDocument | None,
+    previous: Fitting | None = None,
 ) -> Order | None:
     """The order of one pair; None where the fitting has no such pair. Signed: exactly what was frozen."""
     lines: tuple[OrderedDimension, ...] | None = None
@@ -106,7 +107,7 @@ def make_order(
     pair = fitting.pair(number)
     if pair is None:
         return None
-    judgement = judge(fitting, settings)
+    judgement = judge(fitting, settings, previous=previous)
     found = differing_sides(judgement.findings)
     answered = differing_sides(one for one in judgement.findings if latest_answer(one, answers) is not None)
     behind = Behind(

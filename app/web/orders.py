@@ -67,6 +67,7 @@ def order_of(request: Request, records: Database, chair: Chair, pair: int, *, dr
         settings=chair.settings,
         answers=chair.stored.answers,
         signed=signed,
+        previous=chair.previous,
     )
 
 

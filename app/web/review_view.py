@@ -1,7 +1,7 @@
 """What the review shows, gathered from a fitting, its judgement and the answers given."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from app.catalogue.catalogue import MEASUREMENTS
@@ -19,7 +19,6 @@ from app.plausibility.answers import (
     root_causes_first,
 )
 from app.plausibility.finding import Finding, Offer, Severity, Subject
-from app.plausibility.judge import judge
 from app.plausibility.put_right import PutRight, as_first_taken, put_right
 from app.web.chair import Chair
 from app.web.missing import missing_things
@@ -110,9 +109,9 @@ class Review:
     @cached_property
     def put_right(self) -> tuple[PutRight, ...]:
         """What was measured again or corrected since, seen from the readings."""
-        fitting = self.chair.fitting
-        first = judge(as_first_taken(fitting), self.chair.settings)
-        return put_right(first, self.chair.judgement, fitting)
+        stored = self.chair.stored
+        first = replace(self.chair, stored=replace(stored, fitting=as_first_taken(stored.fitting)))
+        return put_right(first.judgement, self.chair.judgement, stored.fitting)
 
     @cached_property
     def pausing(self) -> tuple[Finding, ...]:

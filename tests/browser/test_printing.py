@@ -4,7 +4,6 @@ Also looked at here, in both orientations: nothing for axe-core to find on these
 and targets that a finger can hit. A4 is 210 × 297 mm (ISO 216); a PDF point is 1/72 inch of 25.4 mm.
 """
 
-import json
 import re
 from dataclasses import replace
 from pathlib import Path
@@ -15,7 +14,6 @@ from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.reasons import REASONS
 from app.fitting.entry import show_value
 from app.fitting.fitting import Fitting
-from app.fitting.fitting_file import read_fitting
 from app.fitting.reading import EnteredInError, NotTaken, Reading
 from app.records.accounts import list_accounts
 from app.records.fittings import import_fitting
@@ -26,8 +24,8 @@ from app.records.practice import load_settings
 from app.records.signoff import sign_off
 from app.web.signed_record import signed_document
 from tests.browser.conftest import picture, sign_in
+from tests.web.demo_patients import demo_patient
 
-DEMO = Path(__file__).resolve().parents[2] / "demo"
 AXE = next((Path(__file__).parent / "vendor").glob("axe-*.min.js"))
 PATIENTS = [f"patient_{number}" for number in range(1, 9)]
 POINTS_OF_A4 = (595, 842)
@@ -36,7 +34,7 @@ LEAST_TARGET_PX = 24
 
 
 def fitting_of(name: str) -> Fitting:
-    return read_fitting(json.loads((DEMO / f"{name}.json").read_text(encoding="utf-8")))
+    return demo_patient(name)
 
 
 def stored(practice, fitting: Fitting, *, signed: bool = True) -> str:

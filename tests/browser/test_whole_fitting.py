@@ -105,7 +105,7 @@ def new_fitting(page) -> str:
 
 
 @pytest.mark.parametrize("tablet", ["portrait", "landscape"], indirect=True)
-def test_a_whole_fitting_takes_one_tap_a_digit_plus_one_a_reading(tablet, capsys):
+def test_a_whole_fitting_takes_one_tap_a_digit_plus_one_a_reading(tablet, measured):
     sign_in(tablet, "Ines Farrow")
     base = new_fitting(tablet)
     finger = Finger(tablet)
@@ -119,9 +119,10 @@ def test_a_whole_fitting_takes_one_tap_a_digit_plus_one_a_reading(tablet, capsys
             count += 1
         picture(tablet, f"done-{step.replace('?', '-')}")
 
-    with capsys.disabled():
-        print(f"\n{tablet.orientation}: {count} readings, {finger.taps} taps", end="; ")
-        print(f"one a digit plus one a reading is {finger.wanted}")
+    measured(
+        f"standard fitting, {tablet.orientation}: {count} readings, {finger.taps} taps"
+        f" (one a digit plus one a reading: {finger.wanted})"
+    )
     assert finger.taps <= finger.wanted
     tablet.goto(f"{base}/overview")
     assert "562" in tablet.content()

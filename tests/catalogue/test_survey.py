@@ -1,5 +1,7 @@
 """The adult limits against a survey of real heads: how many real people a limit would question."""
 
+from collections.abc import Callable
+
 import pytest
 
 from app.catalogue.head import HEAD_CIRCUMFERENCE, HEAD_HEIGHT, HEAD_WIDTH
@@ -38,20 +40,25 @@ def test_the_counts_give_the_means_of_the_survey(column: str, sex: str, mean: fl
     )
 
 
-def test_hardly_any_real_pd_is_asked_about() -> None:
-    assert 0 < share_outside("interpupillarybreadth", PD_DISTANCE.adult.ask) <= MOST_QUESTIONED
+def test_hardly_any_real_pd_is_asked_about(measured: Callable[[str], None]) -> None:
+    asked = share_outside("interpupillarybreadth", PD_DISTANCE.adult.ask)
+    measured(f"survey of {PEOPLE}: PD outside the adult ask limits {asked:.2%}")
+    assert 0 < asked <= MOST_QUESTIONED
     assert share_outside("interpupillarybreadth", PD_DISTANCE.adult.stop) == 0
 
 
-def test_hardly_any_real_head_circumference_is_asked_about() -> None:
-    assert 0 < share_outside("headcircumference", HEAD_CIRCUMFERENCE.adult.ask) <= MOST_QUESTIONED
+def test_hardly_any_real_head_circumference_is_asked_about(measured: Callable[[str], None]) -> None:
+    asked = share_outside("headcircumference", HEAD_CIRCUMFERENCE.adult.ask)
+    measured(f"survey of {PEOPLE}: head circumference outside the adult ask limits {asked:.2%}")
+    assert 0 < asked <= MOST_QUESTIONED
     assert share_outside("headcircumference", HEAD_CIRCUMFERENCE.adult.stop) == 0
 
 
-def test_hardly_any_real_head_width_is_asked_about() -> None:
+def test_hardly_any_real_head_width_is_asked_about(measured: Callable[[str], None]) -> None:
     asked = share_outside_spread(
         "headbreadth", HEAD_WIDTH.adult.ask, offset_mm=-LESS_THAN_BREADTH_MM, spread_mm=SPREAD_MM
     )
+    measured(f"survey of {PEOPLE}: head width outside the adult ask limits {asked:.2%}")
     assert 0 < asked <= MOST_QUESTIONED
 
 

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from datetime import date
 
 from starlette.testclient import TestClient
 
@@ -19,7 +20,7 @@ from tests.web.practice import Practice
 
 def demo_fitting(practice: Practice, name: str = "patient_1", *, changed: Fitting | None = None) -> str:
     """A demo patient's fitting, or a changed copy of it, in the records; gives its identity."""
-    fitting = changed or read_fitting(demo_document(name))
+    fitting = changed or demo_patient(name)
     details = PersonDetails(
         reference=new_key()[-8:],
         family_name="Fenwick-Rae",
@@ -32,6 +33,23 @@ def demo_fitting(practice: Practice, name: str = "patient_1", *, changed: Fittin
         practice.database, key=new_key(), actor=practice.actor("receptionist"), details=details
     )
     return imported(practice, person, fitting)
+
+
+def demo_patient(name: str = "patient_1") -> Fitting:
+    """A demo patient measured today: every date of the file moved alike, so that nothing is out of date."""
+    fitting = read_fitting(demo_document(name))
+    days = date.today() - date.fromisoformat(fitting.taken.on)
+
+    def moved(text: str | None) -> str | None:
+        return (date.fromisoformat(text) + days).isoformat() if text else None
+
+    written = fitting.prescription
+    return replace(
+        fitting,
+        person=replace(fitting.person, born=moved(fitting.person.born)),
+        taken=replace(fitting.taken, on=date.today().isoformat()),
+        prescription=replace(written, written=moved(written.written)) if written else None,
+    )
 
 
 def imported(practice: Practice, person: str, fitting: Fitting) -> str:
@@ -47,7 +65,7 @@ def imported(practice: Practice, person: str, fitting: Fitting) -> str:
 
 def with_value(name: str, measurement: str, side: str | None, value: float) -> Fitting:
     """A demo patient with one reading changed."""
-    fitting = read_fitting(demo_document(name))
+    fitting = demo_patient(name)
     return replace(
         fitting,
         readings=tuple(
@@ -62,7 +80,7 @@ def with_value(name: str, measurement: str, side: str | None, value: float) -> F
 def waiting(practice: Practice, fitting_id: str) -> list[tuple[str, str, str]]:
     """Check, fingerprint and severity of every finding that waits."""
     stored = load_fitting(practice.database, fitting_id)
-    found = open_findings(judge(stored.fitting, practice.app.state.practice), stored.answers)
+    found = open_findings(judge(stored.fitting, practice.app.state.practice, date.today()), stored.answers)
     return [(one.check, one.fingerprint, str(one.severity)) for one in found]
 
 

@@ -12,14 +12,12 @@ import pytest
 
 from app.fitting.cover_test import CoverFinding, CoverTest
 from app.fitting.fitting import Fitting
-from app.fitting.fitting_file import read_fitting
 from app.fitting.prescription import EyePrescription
 from app.fitting.reading import NotTaken
 from app.records.identity import new_key
 from app.records.pairs import pair_events, pair_states
 from app.web.order_rows import to_a_tenth
-from tests.plausibility.demo_files import demo_document
-from tests.web.demo_patients import answer_all, demo_fitting, sign, signed_demo, waiting, words
+from tests.web.demo_patients import answer_all, demo_fitting, demo_patient, sign, signed_demo, waiting, words
 from tests.web.practice import Practice
 
 
@@ -85,7 +83,7 @@ def test_a_note_stands_beside_the_value_that_it_explains(practice: Practice) -> 
 def test_the_bench_is_told_only_the_reasons_that_it_can_use(
     practice: Practice, reason: str, said: str
 ) -> None:
-    fitting = read_fitting(demo_document("patient_1"))
+    fitting = demo_patient("patient_1")
     kept = tuple(one for one in fitting.readings if one.measurement != "apical_radius")
     gaps = (NotTaken(measurement="apical_radius", reason=reason),)
     identity = demo_fitting(practice, changed=replace(fitting, readings=kept, not_taken=gaps))
@@ -120,7 +118,7 @@ def test_a_second_version_says_which_one_it_replaces(practice: Practice) -> None
 
 
 def changed_eye(eye: EyePrescription) -> Fitting:
-    fitting = read_fitting(demo_document("patient_1"))
+    fitting = demo_patient("patient_1")
     assert fitting.prescription is not None
     return replace(fitting, prescription=replace(fitting.prescription, right=eye))
 
@@ -214,7 +212,7 @@ def test_a_referral_that_pauses_dispensing_stops_the_order_of_a_signed_fitting(p
     seen = CoverFinding(
         finding="manifest", eye="L", direction="out", size=30, constancy="constant", known="no"
     )
-    fitting = read_fitting(demo_document("patient_1"))
+    fitting = demo_patient("patient_1")
     changed = replace(fitting, cover_test=CoverTest(distance=seen, near=seen))
     identity = demo_fitting(practice, changed=changed)
     for check, fingerprint, severity in waiting(practice, identity):
@@ -241,7 +239,7 @@ def test_there_are_two_pairs_and_no_third(practice: Practice) -> None:
 
 
 def test_a_pair_of_which_nothing_is_chosen_says_so(practice: Practice) -> None:
-    fitting = read_fitting(demo_document("patient_1"))
+    fitting = demo_patient("patient_1")
     only = tuple(pair for pair in fitting.pairs if pair.pair == 1)
     kept = tuple(one for one in fitting.readings if one.pair is None)
     identity = demo_fitting(practice, changed=replace(fitting, pairs=only, readings=kept))

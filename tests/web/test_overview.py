@@ -6,14 +6,12 @@ from dataclasses import replace
 import pytest
 
 from app.catalogue.catalogue import MEASUREMENTS
-from app.fitting.fitting_file import read_fitting
 from app.fitting.reading import EnteredInError, NotTaken, Reading
 from app.records.fittings import load_fitting
 from app.records.identity import new_key
 from app.records.readings import add_reading
 from app.web.box import boxes_of
-from tests.plausibility.demo_files import demo_document
-from tests.web.demo_patients import demo_fitting, imported, sign, signed_demo, words
+from tests.web.demo_patients import demo_fitting, demo_patient, imported, sign, signed_demo, words
 from tests.web.practice import Practice
 
 EVERY_BOX = [str(box) for one in MEASUREMENTS.values() for box in boxes_of(one)]
@@ -55,7 +53,7 @@ def test_no_finding_stands_on_the_sheet_since_the_patient_may_see_it(practice: P
 
 
 def test_blanks_and_reasons_are_told_apart(practice: Practice) -> None:
-    fitting = read_fitting(demo_document("patient_1"))
+    fitting = demo_patient("patient_1")
     kept = tuple(one for one in fitting.readings if one.measurement not in ("head_height", "head_width"))
     left_out = (NotTaken(measurement="head_height", reason="declined"),)
     changed = replace(fitting, readings=kept, not_taken=left_out)
@@ -69,7 +67,7 @@ def test_blanks_and_reasons_are_told_apart(practice: Practice) -> None:
 def test_a_crossed_out_reading_stays_legible_with_who_and_why(practice: Practice) -> None:
     error = EnteredInError(by="Ines Farrow", at="2026-10-02T10:00:00Z", reason="other patient's sheet")
     wrong = Reading(measurement="head_width", value=171.0, text="171", entered_in_error=error)
-    fitting = read_fitting(demo_document("patient_1"))
+    fitting = demo_patient("patient_1")
     changed = replace(fitting, readings=(*fitting.readings, wrong))
     page = (
         practice.as_("practitioner").get(f"/fittings/{demo_fitting(practice, changed=changed)}/overview").text
@@ -101,8 +99,7 @@ def test_an_unknown_fitting_is_said_so(practice: Practice) -> None:
 def test_the_earlier_value_shows_only_once_the_new_one_stands(practice: Practice) -> None:
     first = signed_demo(practice)
     person = load_fitting(practice.database, first).person_id
-    document = demo_document("patient_1")
-    second = imported(practice, person, replace(read_fitting(document), readings=(), not_taken=()))
+    second = imported(practice, person, replace(demo_patient("patient_1"), readings=(), not_taken=()))
     chair = practice.as_("practitioner")
     before = chair.get(f"/fittings/{second}/compare").text
     assert "shown when the new one stands" in before
@@ -122,7 +119,7 @@ def test_the_earlier_value_shows_only_once_the_new_one_stands(practice: Practice
 def test_an_earlier_visit_that_was_never_signed_is_not_compared_with(practice: Practice) -> None:
     first = demo_fitting(practice)
     person = load_fitting(practice.database, first).person_id
-    second = imported(practice, person, read_fitting(demo_document("patient_1")))
+    second = imported(practice, person, demo_patient("patient_1"))
     assert "no earlier signed visit" in words(practice.as_("practitioner"), f"/fittings/{second}/compare")
 
 

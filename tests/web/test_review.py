@@ -6,13 +6,11 @@ from dataclasses import replace
 import pytest
 
 from app.fitting.cover_test import CoverFinding, CoverTest
-from app.fitting.fitting_file import read_fitting
 from app.records.fittings import load_fitting
 from app.records.identity import new_key
 from app.records.pairs import pair_states
 from app.records.readings import add_reading
-from tests.plausibility.demo_files import demo_document
-from tests.web.demo_patients import demo_fitting, waiting, with_value, words
+from tests.web.demo_patients import demo_fitting, demo_patient, waiting, with_value, words
 from tests.web.practice import Practice
 
 
@@ -146,7 +144,7 @@ def with_squint(practice: Practice) -> str:
     seen = CoverFinding(
         finding="manifest", eye="L", direction="out", size=30, constancy="constant", known="no"
     )
-    fitting = read_fitting(demo_document("patient_1"))
+    fitting = demo_patient("patient_1")
     return demo_fitting(practice, changed=replace(fitting, cover_test=CoverTest(distance=seen, near=seen)))
 
 
@@ -211,7 +209,7 @@ def test_known_and_looked_at_lets_the_pairs_go_on(practice: Practice) -> None:
 
 def proposed(practice: Practice) -> str:
     """Head width and temple width taken by the assistant, waiting to be accepted."""
-    fitting = read_fitting(demo_document("patient_1"))
+    fitting = demo_patient("patient_1")
     kept = tuple(
         replace(one, proposed=True, by="Tobi Marsh", role="assistant")
         if one.measurement in ("head_width", "temple_width")
@@ -259,7 +257,7 @@ def test_an_assistant_accepts_nothing(practice: Practice) -> None:
 
 
 def test_a_missing_reading_is_named_and_linked_to_its_box(practice: Practice) -> None:
-    fitting = read_fitting(demo_document("patient_1"))
+    fitting = demo_patient("patient_1")
     kept = tuple(one for one in fitting.readings if (one.measurement, one.side) != ("splay_angle", "L"))
     identity = demo_fitting(practice, changed=replace(fitting, readings=kept))
     page = practice.as_("practitioner").get(f"/fittings/{identity}/review").text
@@ -268,7 +266,7 @@ def test_a_missing_reading_is_named_and_linked_to_its_box(practice: Practice) ->
 
 
 def test_an_unanswered_question_about_allergy_is_missing(practice: Practice) -> None:
-    fitting = read_fitting(demo_document("patient_1"))
+    fitting = demo_patient("patient_1")
     kept = {key: text for key, text in fitting.history.items() if key != "allergy"}
     identity = demo_fitting(practice, changed=replace(fitting, history=kept))
     page = practice.as_("practitioner").get(f"/fittings/{identity}/review").text

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from app.fitting.fitting_file import read_fitting, write_fitting
+from app.fitting.fitting_file import write_fitting
 from app.fitting.reading import Reading
 from app.practice.settings import Adjustments, PracticeSettings
 from app.records.errors import Frozen
@@ -14,8 +14,16 @@ from app.records.readings import add_reading
 from app.records.signoff import load_signed
 from app.web.application import refresh_practice
 from app.web.signed_record import read_signed
-from tests.plausibility.demo_files import demo_document
-from tests.web.demo_patients import answer_all, demo_fitting, sign, signed_demo, waiting, with_value, words
+from tests.web.demo_patients import (
+    answer_all,
+    demo_fitting,
+    demo_patient,
+    sign,
+    signed_demo,
+    waiting,
+    with_value,
+    words,
+)
 from tests.web.practice import Practice
 
 HEAD = Reading(measurement="head_width", value=149.0, text="149")
@@ -74,7 +82,7 @@ def test_an_open_finding_blocks_sign_off_in_words_with_a_link(practice: Practice
 
 
 def test_a_missing_reading_blocks_sign_off(practice: Practice) -> None:
-    fitting = read_fitting(demo_document("patient_1"))
+    fitting = demo_patient("patient_1")
     kept = tuple(one for one in fitting.readings if one.measurement != "head_width")
     identity = demo_fitting(practice, changed=replace(fitting, readings=kept))
     assert sign(practice, identity) == 422
@@ -119,7 +127,7 @@ def test_the_same_signature_sent_twice_signs_once(practice: Practice) -> None:
 
 
 def test_a_child_measured_by_an_assistant_needs_the_named_registered_practitioner(practice: Practice) -> None:
-    child = read_fitting(demo_document("patient_5"))
+    child = demo_patient("patient_5")
     unnamed = replace(child.taken, by="Tobi Marsh", role="assistant", supervisor=None)
     fitting = demo_fitting(practice, changed=replace(child, taken=unnamed))
     answer_all(practice, fitting)
