@@ -34,6 +34,8 @@ class Facts:
     working: tuple[WorkingValue, ...]
     today: date | None = None
     previous: Fitting | None = None
+    confirmed: frozenset[Subject] = frozenset()
+    """Readings that were confirmed as right, at this visit or the one before with the same value."""
     _values: dict[Key, list[tuple[WorkingValue, Value]]] = field(
         init=False, repr=False, compare=False, default_factory=dict
     )

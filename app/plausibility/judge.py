@@ -49,17 +49,19 @@ def judge(
     settings: PracticeSettings = DEFAULT_SETTINGS,
     today: date | None = None,
     previous: Fitting | None = None,
+    confirmed: frozenset[Subject] = frozenset(),
 ) -> Judgement:
     """Working values, findings and held-back findings of a fitting.
 
-    `today` is the day on which dates are judged (None: the day of the fitting), `previous` the visit before.
+    `today` is the day on which dates are judged (None: the day of the fitting), `previous` the visit before,
+    `confirmed` the readings that were confirmed as right: the expected bands take them as true.
     When a stop is found, every other finding on the same numbers is held back and names the stop's check:
     a swapped pair raises one finding, not five. Among stops on the same number the one that needs fewest
     numbers to be seen goes first, since a number that cannot be right by itself explains the rest.
     Findings are listed gravest first, and in the order of the families among equals.
     """
     working = working_values(fitting)
-    facts = Facts(fitting, settings, working, today, previous)
+    facts = Facts(fitting, settings, working, today, previous, confirmed)
     sightings = [
         _Sighting(check, seen, _leaves(seen.on)) for check in CHECKS.values() for seen in check.find(facts)
     ]

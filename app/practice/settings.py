@@ -52,6 +52,13 @@ class PracticeSettings:
     measurement_ask_days: int = 30
     measurement_ask_days_child: int = 14
     """Common practice: a face, a child's above all, changes between measuring and ordering."""
+    expected_bands: bool = True
+    """Judge each reading by what the others and the survey of heads make likely. The survey's people are adult
+    military personnel of one country: a practice whose patients differ can leave it out."""
+    show_band_before: bool = False
+    """Show the expected band before a reading is entered too. Off: seeing it first can bias a measurer."""
+    own_repeatability: tuple[tuple[str, float], ...] = ()
+    """Technical error of measurement by measurement, from the practice's own repeats, in the measurement's unit."""
     steps_left_out: tuple[str, ...] = ()
     step_order: tuple[str, ...] = ()
     """Keys of steps in this practice's order; steps not named follow in the usual order."""

@@ -14,6 +14,7 @@ from app.fitting.working import working_values
 from app.plausibility.check import Seen
 from app.plausibility.facts import Facts
 from app.plausibility.families import CHECKS
+from app.plausibility.finding import Subject
 from app.practice.settings import PracticeSettings
 
 DAY = "2026-10-02"
@@ -28,10 +29,18 @@ class Case:
     today: date | None = None
     previous: Fitting | None = None
     settings: PracticeSettings = field(default_factory=PracticeSettings)
+    confirmed: frozenset[Subject] = frozenset()
 
     def seen_by(self, check: str) -> list[Seen]:
         """What one check sees, by itself and with nothing held back."""
-        facts = Facts(self.fitting, self.settings, working_values(self.fitting), self.today, self.previous)
+        facts = Facts(
+            self.fitting,
+            self.settings,
+            working_values(self.fitting),
+            self.today,
+            self.previous,
+            self.confirmed,
+        )
         return list(CHECKS[check].find(facts))
 
 

@@ -6,6 +6,7 @@ from app.plausibility.check import check
 from app.plausibility.families import CHECKS
 from app.plausibility.finding import Severity
 from tests.plausibility import (
+    examples_of_expected_bands,
     examples_of_lenses,
     examples_of_pairs,
     examples_of_pupil_distances,
@@ -22,6 +23,7 @@ FILES = (
     examples_of_pairs,
     examples_of_lenses,
     examples_of_the_record,
+    examples_of_expected_bands,
 )
 FIRES = {name: examples for file in FILES for name, examples in file.FIRES.items()}
 QUIET = {name: examples for file in FILES for name, examples in file.QUIET.items()}

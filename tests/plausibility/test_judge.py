@@ -33,6 +33,7 @@ def test_a_swapped_pair_raises_one_finding_and_not_five() -> None:
         "usual-range": "bridge-widths-order",
         "frontal-angle-widths": "bridge-widths-order",
         "radius-widths": "bridge-widths-order",
+        "outside-expected-band": "bridge-widths-order",
     }
 
 
@@ -53,7 +54,12 @@ def test_a_near_pd_in_doubt_does_not_hide_what_the_distance_pds_say() -> None:
     slip = case(
         pd_distance={"pupil_gauge": 63}, pd_monocular=(31.5, 34.5), pd_near=64, working_distance=40
     ).fitting
-    assert set(checks(slip)) == {"near-not-below-far", "single-eye-pds-sum", "single-eye-pds-differ"}
+    assert set(checks(slip)) == {
+        "near-not-below-far",
+        "single-eye-pds-sum",
+        "single-eye-pds-differ",
+        "outside-expected-band",
+    }
     assert held(slip) == {"near-pd-expected": "near-not-below-far"}
 
 
@@ -93,7 +99,9 @@ def test_an_answer_is_tied_to_the_values_it_was_given_for() -> None:
 
 def test_a_finding_says_what_to_do_and_what_it_costs_to_ignore_it() -> None:
     (finding,) = [
-        one for one in judge(case(frontal_angle=(19, 28)).fitting).findings if one.severity == "ask"
+        one
+        for one in judge(case(frontal_angle=(19, 28)).fitting).findings
+        if one.check == "frontal-angle-sides"
     ]
     assert finding.message == "Frontal angle right 19°, left 28°: 9° apart."
     assert "If ignored:" in finding.suggest
@@ -105,7 +113,7 @@ def test_a_box_shows_the_findings_on_its_own_side() -> None:
     right = {one.check for one in about_reading(judgement, "length_to_tangent", "R")}
     left = {one.check for one in about_reading(judgement, "length_to_tangent", "L")}
     assert {"length-to-tangent-sides"} == right - RECORD
-    assert {"length-to-tangent-sides", "usual-range"} == left - RECORD
+    assert {"length-to-tangent-sides", "usual-range", "outside-expected-band"} == left - RECORD
 
 
 def test_dates_are_judged_on_the_day_that_is_given() -> None:
