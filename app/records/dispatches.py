@@ -17,6 +17,7 @@ from app.records.requests import Answer, Request, write_once
 from app.records.rights import require
 from app.records.storable import text_of
 from app.records.tables.bench import ACKNOWLEDGEMENT, DISPATCH
+from app.records.tables.fittings import FITTING
 from app.records.tables.naming import NOTE
 
 MAY_BE_ORDERED = ("signed", "agreed", "on_hold")
@@ -31,7 +32,18 @@ _CONFIRMED = (
     .where(DISPATCH.c.fitting_id == bindparam("fitting_row"))
     .order_by(ACKNOWLEDGEMENT.c.id)
 )
-_ONE = select(DISPATCH.c.id).where(DISPATCH.c.identity == bindparam("dispatch"))
+_ONE = (
+    select(DISPATCH.c.id, DISPATCH.c.pair, DISPATCH.c.name, FITTING.c.identity)
+    .join(FITTING, FITTING.c.id == DISPATCH.c.fitting_id)
+    .where(DISPATCH.c.identity == bindparam("dispatch"))
+)
+AFTER_CONFIRMING = {
+    "ordered": "being_made",
+    "remake": "being_made",
+    "being_made": "being_made",
+    "query": "query",
+}
+"""Where a pair is once its maker confirmed; elsewhere a confirmation comes too late to move it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +126,7 @@ def send_order(database: Database, *, key: str, actor: Actor, sending: Sending) 
 def acknowledge(
     database: Database, *, key: str, actor: Actor, dispatch_id: str, promised: str | None, words: str = ""
 ) -> None:
-    """Note that a maker confirmed a sending, with the date that was promised."""
+    """Note that a maker confirmed a sending, with the date that was promised: the maker has the pair."""
     require(actor, "send orders")
     if promised is not None:
         checked_day(promised, what="promised date", example="2026-11-14")
@@ -122,12 +134,22 @@ def acknowledge(
     wish = Request(key=key, actor=actor, action="acknowledge", body=[dispatch_id, promised, words])
 
     def work(connection: Connection) -> Answer:
-        dispatch = connection.execute(_ONE, {"dispatch": dispatch_id}).scalar()
+        dispatch = connection.execute(_ONE, {"dispatch": dispatch_id}).first()
         if dispatch is None:
             raise NotFound("sending")
-        said = {"dispatch_id": dispatch, "promised": promised, "words": words}
+        said = {"dispatch_id": dispatch.id, "promised": promised, "words": words}
         by = {"account": actor.account, "by": actor.name, "at": now()}
         connection.execute(insert(ACKNOWLEDGEMENT), {**said, **by})
+        state, row, _ = state_key(connection, dispatch.identity, dispatch.pair)
+        if state in AFTER_CONFIRMING:
+            wanted = Wanted(
+                fitting_id=dispatch.identity,
+                pair=dispatch.pair,
+                state=AFTER_CONFIRMING[state],
+                words=f"confirmed by {dispatch.name}",
+                promised=promised,
+            )
+            insert_event(connection, actor, row, checked_event(actor, wanted))
         return {}
 
     write_once(database, wish, work)

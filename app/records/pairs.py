@@ -206,6 +206,11 @@ def _events(connection: Connection, fitting_rows: Sequence[int]) -> Sequence[Row
     return connection.execute(query).all()
 
 
+def _now(last: str, *, fitting: str) -> str:
+    """Where a pair is by its last event; a signed fitting is past being measured and chosen."""
+    return "signed" if fitting == "signed" and last in ("measuring", "choosing") else last
+
+
 def _statuses(
     fitting_id: str, *, state: str, began: str, events: Sequence[Row[tuple[object, ...]]]
 ) -> dict[int, PairStatus]:
@@ -218,7 +223,7 @@ def _statuses(
         statuses[pair] = PairStatus(
             fitting_id=fitting_id,
             pair=pair,
-            state=STATE_OF[last.state if last else "signed" if state == "signed" else "measuring"],
+            state=STATE_OF[_now(last.state if last else "measuring", fitting=state)],
             words=last.words if last else "",
             promised=promises[-1] if promises else None,
             told=sum(event.state == "told" for event in own),

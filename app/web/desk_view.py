@@ -10,6 +10,7 @@ from app.records.contacts import Contact, last_contacts
 from app.records.database import Database
 from app.records.fittings import fittings_of, load_fitting
 from app.records.identity import moment
+from app.records.pair_machine import Route
 from app.records.pairs import PairStatus, pair_states
 from app.records.people import PersonRecord
 from app.records.stored_fitting import StoredFitting
@@ -175,8 +176,16 @@ def pair_card(status: PairStatus, stored: StoredFitting | None, person: PersonVi
         promised=status.promised,
         told=status.told,
         practitioner_present=restricted or status.state.practitioner_present,
-        moves=moves_from(status.state.key, role=who.role, restricted=restricted),
+        moves=moves_from(
+            status.state.key, role=who.role, restricted=restricted, route=route_of(stored, status.pair)
+        ),
     )
+
+
+def route_of(stored: StoredFitting | None, number: int) -> Route | None:
+    """The route that was chosen for a pair."""
+    pair = stored.fitting.pair(number) if stored is not None else None
+    return pair.route if pair is not None else None
 
 
 def kind_of(fitting: Fitting | None, number: int) -> str:

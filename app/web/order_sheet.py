@@ -19,6 +19,7 @@ from app.records.stored_fitting import SignedVersion
 from app.web.answer_words import EyeRow, Said, answer_words, eye_rows, history_said, pair_said, pair_value
 from app.web.order_rows import Behind, OrderRow, RowGroup, differing_sides, row_groups
 from app.web.powers import in_figures, turned_round
+from app.web.signed_orders import order_number
 from app.web.signed_record import read_signed
 
 SHOWN_ELSEWHERE = (
@@ -119,7 +120,7 @@ def make_order(
     written = fitting.prescription_for(pair)
     return Order(
         pair=pair,
-        number=f"{fitting_id[-8:].upper()}-{number}",
+        number=order_number(fitting_id, number),
         reference=fitting.person.reference,
         initials="".join(f"{name[0]}." for name in (details.given_name, details.family_name) if name),
         signed=signed.version if signed else None,
