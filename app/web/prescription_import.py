@@ -33,10 +33,10 @@ def show_import(request: Request, records: Records, fitting_id: str, *, who: May
 @router.post("/fittings/{fitting_id}/prescription-import")
 async def read_import(request: Request, records: Records, fitting_id: str, *, who: MayTakeIn) -> HTMLResponse:
     """What was understood and what was not. Nothing is stored."""
-    form = await request.form()
-    text, upload = str(form.get("text") or ""), form.get("file")
-    if isinstance(upload, UploadFile) and upload.filename:
-        text = (await upload.read(LONGEST + 1)).decode("utf-8-sig", errors="replace")
+    async with request.form() as form:
+        text, upload = str(form.get("text") or ""), form.get("file")
+        if isinstance(upload, UploadFile) and upload.filename:
+            text = (await upload.read(LONGEST + 1)).decode("utf-8-sig", errors="replace")
     chair = take_chair(request, records, fitting_id)
     found = import_prescription(text)
     return import_page(request, chair, text=text, found=found, status=200 if found.fields else 422)
