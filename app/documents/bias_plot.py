@@ -14,6 +14,7 @@ MOVING_RANGE_FACTOR = 2.66
 FEWEST_FOR_LIMITS = 5
 """With fewer points limits say nothing. Ours."""
 WIDTH, HEIGHT, MARGIN = 640.0, 200.0, 24.0
+WORD_HEIGHT = 11.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,9 +38,13 @@ class PlotMark:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlotLine:
-    """A level line: its height in the drawing, its value, and what it is (zero, mean, limit, tolerance)."""
+    """A level line: its height in the drawing, its value, and what it is (zero, mean, limit, tolerance).
+
+    `word_y` is where its words stand: at the line, or moved away from the words of another.
+    """
 
     y: float
+    word_y: float
     value: float
     kind: str
 
@@ -90,7 +95,17 @@ def bias_plot(points: Sequence[BiasPoint]) -> BiasPlot:
         )
         for place, point in enumerate(points)
     )
+    heights = [round(HEIGHT / 2 - level * scale, 2) for _, level in levels]
     lines = tuple(
-        PlotLine(y=round(HEIGHT / 2 - level * scale, 2), value=level, kind=kind) for kind, level in levels
+        PlotLine(y=y, word_y=word_y, value=level, kind=kind)
+        for (kind, level), y, word_y in zip(levels, heights, _spread(heights), strict=True)
     )
     return BiasPlot(marks=marks, lines=lines, mean=mean, limits=limits)
+
+
+def _spread(heights: Sequence[float]) -> list[float]:
+    """Where words can stand beside lines at these heights without covering each other, from above downwards."""
+    placed, below = list(heights), -WORD_HEIGHT
+    for place in sorted(range(len(heights)), key=lambda one: heights[one]):
+        placed[place] = below = round(max(heights[place], below + WORD_HEIGHT), 2)
+    return placed

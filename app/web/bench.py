@@ -47,6 +47,7 @@ def show_list(request: Request, records: Records, who: MaySeePairs) -> HTMLRespo
         late=late,
         others=[pair for pair in pairs if pair not in late],
         order_number=order_number,
+        year=date.today().year,
         days_over=lambda promised: (date.today() - date.fromisoformat(promised)).days,
     )
 

@@ -5,9 +5,9 @@ itself.
 import json
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, Literal
 
-from fastapi import APIRouter, Depends, Request
+from fastapi import APIRouter, Depends, Path, Request
 from fastapi.responses import HTMLResponse, Response
 
 from app.catalogue.measurement import SIDES
@@ -19,6 +19,7 @@ from app.documents.lab_order import lab_message_of
 from app.documents.signed_order import SignedOrder
 from app.fitting.fitting_file import write_fitting
 from app.records.errors import NotAllowed, NotFound
+from app.records.worklist import signed_since
 from app.web.chair import take_chair
 from app.web.rail import rail
 from app.web.rendering import render
@@ -27,6 +28,10 @@ from app.web.session import Records, Who, needs
 from app.web.signed_orders import signed_orders
 
 router = APIRouter()
+MayTakeOut = Annotated[Who, Depends(needs("exchange"))]
+CSV_TYPE = "text/csv; charset=utf-8"
+MOST_OF_A_YEAR = 5000
+"""Fittings in one table: more than a practice takes in a year. Ours."""
 MaySeeOrders = Annotated[Who, Depends(needs("see_orders"))]
 FOR_THE_LAB = ("lens_width", "lens_height", "distance_between_lenses")
 """Without these no lens can be cut."""
@@ -93,16 +98,16 @@ def export_files(fitting_id: str, orders: tuple[SignedOrder, ...]) -> tuple[Expo
         ExportFile(
             name=f"{mark}-orders.csv",
             label="Orders of both pairs, for a spreadsheet",
-            media_type="text/csv; charset=utf-8",
+            media_type=CSV_TYPE,
             right="exchange",
             write=lambda: orders_csv(orders),
         ),
         ExportFile(
             name=f"{mark}-readings.csv",
             label="Readings, for a spreadsheet",
-            media_type="text/csv; charset=utf-8",
+            media_type=CSV_TYPE,
             right="exchange",
-            write=lambda: readings_csv(first.fitting),
+            write=lambda: readings_csv([first.fitting]),
         ),
         ExportFile(
             name=f"{mark}.fhir.json",
@@ -158,3 +163,24 @@ def notes_for_the_lab(order: SignedOrder) -> tuple[str, ...]:
     if order.pair.lens_form is not None:
         notes.append("Lens form, material and coatings")
     return tuple(notes)
+
+
+@router.get("/bench/tables/{year}/{what}")
+def take_year(
+    records: Records,
+    year: Annotated[int, Path(ge=2000, le=2999)],
+    what: Literal["orders", "readings"],
+    *,
+    who: MayTakeOut,
+) -> Response:
+    """Everything signed off in one year, by the moment of the sign-off, for the practice's own analysis."""
+    lines = signed_since(records, since=f"{year}-01-01", most=MOST_OF_A_YEAR)
+    of_year = sorted((one.signed_at or "", one.fitting_id) for one in lines)
+    wanted = [identity for at, identity in of_year if at.startswith(f"{year}-")]
+    orders = [signed_orders(records, identity) for identity in wanted]
+    if what == "orders":
+        text = orders_csv(order for both in orders for order in both)
+    else:
+        text = readings_csv(both[0].fitting for both in orders if both)
+    headers = {"Content-Disposition": f'attachment; filename="{year}-{what}.csv"'}
+    return Response(text.encode("utf-8"), media_type=CSV_TYPE, headers=headers)

@@ -34,6 +34,14 @@ LONGEST_NOTE = 400
 DRAFT = "This is a draft: it cannot be marked as sent before the fitting is signed off."
 REOPENED = "A new version is open: sign it off first, so that nobody works from two."
 PAUSED = "Dispensing is paused until the registered practitioner has decided: it cannot be sent meanwhile."
+INCOMPLETE = "The order is incomplete and cannot be sent. Missing: {missing}."
+CANNOT_BE_CUT_WITHOUT = (
+    "lens_width",
+    "lens_height",
+    "distance_between_lenses",
+    "centration",
+    "near_centration",
+)
 BROKEN = "The signed version does not match its seal. Do not order from it; tell the manager."
 
 
@@ -54,7 +62,19 @@ def cannot_send(chair: Chair, order: Order) -> str | None:
         return REOPENED
     if not order.intact:
         return BROKEN
-    return PAUSED if order.paused else None
+    if order.paused:
+        return PAUSED
+    lacking = incomplete(order)
+    return INCOMPLETE.format(missing="; ".join(lacking)) if lacking else None
+
+
+def incomplete(order: Order) -> tuple[str, ...]:
+    """What nobody can cut a frame or a lens without; what is left out of it with a reason stands on the
+    sheet.
+    """
+    rows = [order.row(dimension) for dimension in CANNOT_BE_CUT_WITHOUT]
+    lacking = [name for row in rows if row is not None for name in row.missing]
+    return tuple(dict.fromkeys([*lacking, *(() if order.prescription else ("Prescription",))]))
 
 
 def order_of(request: Request, records: Database, chair: Chair, pair: int, *, draft: bool) -> Order | None:

@@ -1,5 +1,6 @@
 """The bench's pages: from sending an order to the pair on the patient, as a browser without scripts sees it."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -13,7 +14,7 @@ from app.records.queries import queries_of
 from app.records.receipts import decisions_of, load_receipt
 from tests.plausibility.demo_files import demo_document
 from tests.web.bench import a_maker, came_in, post, right_values
-from tests.web.demo_patients import demo_fitting, imported, sign, signed_demo, words
+from tests.web.demo_patients import answer_all, demo_fitting, imported, sign, signed_demo, words
 from tests.web.practice import Practice
 
 
@@ -89,6 +90,19 @@ def test_an_order_that_is_not_signed_cannot_be_sent(practice: Practice) -> None:
     assert (status, "draft" in page) == (403, True)
     for address in ("bench", "receipt", "collection"):
         assert practice.as_("practitioner").get(f"{here}/{address}").status_code == 403
+
+
+def test_an_incomplete_order_cannot_be_sent_and_says_what_is_missing(practice: Practice) -> None:
+    fitting = read_fitting(demo_document("patient_1"))
+    pairs = tuple(replace(one, lens_height=None) if one.pair == 1 else one for one in fitting.pairs)
+    identity = demo_fitting(practice, changed=replace(fitting, pairs=pairs))
+    answer_all(practice, identity)
+    assert sign(practice, identity) == 303
+    page = words(practice.as_("practitioner"), f"/fittings/{identity}/orders/1")
+    assert "The order is incomplete and cannot be sent. Missing: Lens height" in page
+    sending = {"maker": a_maker(practice), "way": "post", "sent": "sheet"}
+    assert post(practice, f"/fittings/{identity}/orders/1/sendings", **sending)[0] == 403
+    assert state(practice, identity) == "signed"
 
 
 def test_what_came_in_is_measured_judged_and_passes(practice: Practice) -> None:

@@ -4,6 +4,7 @@ import csv
 import io
 import json
 from dataclasses import replace
+from datetime import UTC, datetime
 
 import pytest
 from fhir.resources.R4B.bundle import Bundle
@@ -58,6 +59,24 @@ def test_each_file_can_be_read_back(practice: Practice) -> None:
     whole = next(answer for name, answer in found.items() if name.endswith("fitting.json"))
     stored = load_fitting(practice.database, fitting).fitting
     assert read_fitting(whole.json()).prescription == stored.prescription
+
+
+def test_a_years_orders_and_readings_make_one_table_each(practice: Practice) -> None:
+    signed = {signed_demo(practice), signed_demo(practice, "patient_7")}
+    demo_fitting(practice)
+    year = datetime.now(UTC).year
+    for what, column in (("orders", "order"), ("readings", "measurement")):
+        address = f"/bench/tables/{year}/{what}"
+        first, second = (practice.as_("practitioner").get(address) for _ in range(2))
+        assert first.content == second.content
+        table = list(csv.DictReader(io.StringIO(first.text, newline="")))
+        assert all(row[column] for row in table)
+        if what == "orders":
+            assert {row["order"].partition("-")[0] for row in table} == {one[-8:].upper() for one in signed}
+    assert practice.as_("assistant").get(address).status_code == 403
+    assert practice.as_("practitioner").get(f"/bench/tables/{year}/people").status_code == 422
+    empty = practice.as_("practitioner").get(f"/bench/tables/{year - 1}/orders")
+    assert len(empty.text.splitlines()) == 1
 
 
 def test_an_assistant_takes_what_the_bench_needs_and_no_more(practice: Practice) -> None:
