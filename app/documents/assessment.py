@@ -3,14 +3,15 @@
 from datetime import date
 from typing import Any
 
-from app.documents.assessment_lenses import lens_members
+from app.catalogue.measurement import SIDES
+from app.documents.assessment_lenses import write_lens
+from app.documents.traced_outline import traced_outlines
 from app.fitting.assessment_schema import ASSESSMENT_SCHEMA
 from app.fitting.file_readings import file_number
 from app.fitting.fitting import Fitting
-from app.fitting.pair import Pair
 from app.fitting.working import WorkingValue
-from app.frame.ordered import ordered_dimensions
 from app.frame.ordered_dimension import OrderedDimension
+from app.frame.specification import PairSpecification, specification
 from app.plausibility.finding import Finding, Offer, Subject
 from app.plausibility.judge import judge
 from app.practice.settings import PracticeSettings
@@ -37,13 +38,14 @@ def assessment(
     Findings are those that stand now; `held_back` are those that wait until the stop they name is put right.
     """
     judgement = judge(fitting, settings, today, previous)
+    made = specification(fitting, settings, traced_mm=traced_outlines(fitting), working=judgement.working)
     return {
         "schema": ASSESSMENT_SCHEMA,
         "working": [write_working(value) for value in judgement.working],
         "findings": [write_finding(finding) for finding in judgement.findings],
         "held_back": [write_finding(finding) for finding in judgement.held_back],
         "expected": [],
-        "pairs": [_pair(fitting, pair, settings, judgement.working) for pair in fitting.pairs],
+        "pairs": [_pair(pair) for pair in made.pairs],
     }
 
 
@@ -97,9 +99,14 @@ def write_dimension(line: OrderedDimension) -> Document:
         "ordered": _rounded_or_none(line.ordered),
         "unit": line.unit,
         **_given(uncertainty=_rounded_or_none(line.uncertainty)),
+        **_given(interval=_interval(line), dominated_by=line.dominated_by or None),
         "basis": line.basis,
         **_given(words=line.words or None, missing=list(line.missing) or None),
     }
+
+
+def _interval(line: OrderedDimension) -> list[int | float] | None:
+    return None if line.low is None or line.high is None else [rounded(line.low), rounded(line.high)]
 
 
 def rounded(value: float) -> int | float:
@@ -107,33 +114,13 @@ def rounded(value: float) -> int | float:
     return file_number(round(value, DECIMALS))
 
 
-def _pair(
-    fitting: Fitting, pair: Pair, settings: PracticeSettings, working: tuple[WorkingValue, ...]
-) -> Document:
-    lines = ordered_dimensions(fitting, pair, settings, working)
-    frame = [line for line in lines if line.dimension not in LENS_DIMENSIONS]
-    lenses: dict[str, Document] = {"R": {}, "L": {}}
-    for line in lines:
-        if line.dimension in LENS_DIMENSIONS and line.side is not None and line.ordered is not None:
-            lenses[line.side][line.dimension] = rounded(line.ordered)
-    vertex = next((line.ordered for line in lines if line.dimension == "vertex_distance"), None)
-    prescription = fitting.prescription_for(pair)
-    for side, members in lenses.items():
-        for key, value in lens_members(
-            prescription, "R" if side == "R" else "L", worn_vertex_mm=vertex
-        ).items():
-            members[key] = _rounded_members(value)
+def _pair(pair: PairSpecification) -> Document:
+    frame = [line for line in pair.dimensions if line.dimension not in LENS_DIMENSIONS]
     return {
-        "pair": pair.pair,
+        "pair": pair.pair.pair,
         "frame": [write_dimension(line) for line in frame],
-        "lenses": lenses,
+        "lenses": {side: write_lens(pair.lens(side)) for side in SIDES},
     }
-
-
-def _rounded_members(value: float | dict[str, float]) -> object:
-    if isinstance(value, dict):
-        return {key: rounded(number) for key, number in value.items()}
-    return rounded(value)
 
 
 def _offer(offer: Offer) -> Document:

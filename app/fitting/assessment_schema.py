@@ -112,11 +112,22 @@ def _pair() -> Schema:
             "unit": one_of(UNITS),
             "basis": WORDS,
         },
-        optional={"uncertainty": ANY_NUMBER, "words": WORDS, "missing": listed(WORDS)},
+        optional={
+            "uncertainty": ANY_NUMBER,
+            "interval": {"type": "array", "items": ANY_NUMBER, "minItems": 2, "maxItems": 2},
+            "dominated_by": WORDS,
+            "words": WORDS,
+            "missing": listed(WORDS),
+        },
     )
     power = closed_object(required={"sphere": ANY_NUMBER, "cylinder": ANY_NUMBER, "axis": ANY_NUMBER})
     lens = closed_object(
-        optional={**dict.fromkeys(LENS_LENGTHS, ANY_NUMBER), **dict.fromkeys(LENS_POWERS, power)}
+        optional={
+            **dict.fromkeys(LENS_LENGTHS, ANY_NUMBER),
+            **dict.fromkeys(LENS_POWERS, power),
+            "uncertainty": closed_object(optional=dict.fromkeys(LENS_LENGTHS, ANY_NUMBER)),
+            "missing": closed_object(optional=dict.fromkeys((*LENS_LENGTHS, *LENS_POWERS), listed(WORDS))),
+        }
     )
     return closed_object(
         required={

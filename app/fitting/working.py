@@ -1,5 +1,6 @@
 """Working values: from all readings of one thing by one method, the value to work with and its spread."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
@@ -58,11 +59,44 @@ def working_values(fitting: Fitting) -> tuple[WorkingValue, ...]:
 
     Methods and conditions are never averaged together.
     """
-    groups: dict[Group, list[float]] = {}
+    groups = repeats_of(fitting)
+    return tuple(
+        _working_value(group, [reading.value for reading in counting(readings)])
+        for group, readings in groups.items()
+    )
+
+
+def repeats_of(fitting: Fitting) -> dict[Group, list[Reading]]:
+    """The readings that stand, grouped as repeats of one another, in the order first taken."""
+    groups: dict[Group, list[Reading]] = {}
     for reading in current_readings(fitting):
         key = (reading.measurement, reading.side, reading.pair, reading.method, reading.condition)
-        groups.setdefault(key, []).append(reading.value)
-    return tuple(_working_value(group, values) for group, values in groups.items())
+        groups.setdefault(key, []).append(reading)
+    return groups
+
+
+def waits(reading: Reading) -> bool:
+    """True for an assistant's reading that no practitioner has accepted."""
+    return reading.proposed and reading.accepted_by is None
+
+
+def counting(readings: Sequence[Reading]) -> Sequence[Reading]:
+    """Of the repeats of one reading those that count: once a practitioner has measured, a proposal no longer does.
+
+    An assistant's reading is accepted or measured again, never averaged in unaccepted. Common practice.
+    """
+    own = [reading for reading in readings if not waits(reading)]
+    return own or readings
+
+
+def waiting_proposals(fitting: Fitting) -> tuple[Reading, ...]:
+    """Proposed readings that wait for a practitioner: those that nobody has accepted or measured again."""
+    return tuple(
+        reading
+        for readings in repeats_of(fitting).values()
+        for reading in counting(readings)
+        if reading.proposed
+    )
 
 
 def _working_value(group: Group, values: list[float]) -> WorkingValue:

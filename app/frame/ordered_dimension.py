@@ -38,6 +38,14 @@ class OrderedDimension:
     """The ordered value with its sign in words, for the dimensions whose sign is easily misread."""
     missing: tuple[str, ...] = ()
     uncertainty: float | None = None
+    """Expanded uncertainty from the repeatability of the readings, k = 2; None where no reading enters."""
+    low: float | None = None
+    high: float | None = None
+    """Where the uncertainty was simulated: the limits of its interval, which need not lie alike about the value."""
+    dominated_by: str = ""
+    """The reading that makes up most of the uncertainty, where one does."""
+    after_repeating: float | None = None
+    """What the uncertainty would be once that reading is taken again and agrees."""
 
 
 def signed_words(value: float, *, plus: str, level: str, minus: str) -> str:

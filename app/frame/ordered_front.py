@@ -1,6 +1,6 @@
 """The front as ordered: boxed lens sizes, distance between lenses, and the widths that follow from them."""
 
-from app.catalogue.catalogue import MEASUREMENTS
+from app.frame.needed import Needed, derived
 from app.frame.ordered_dimension import (
     AS_CHOSEN,
     CHOICE_SOURCE,
@@ -9,7 +9,8 @@ from app.frame.ordered_dimension import (
     OrderedDimension,
 )
 from app.frame.ordered_geometry import joint_width
-from app.frame.ordered_worksheet import Needed, Worksheet, missing, worked_out
+from app.frame.ordered_line import declared_line, ordered_line
+from app.frame.ordered_worksheet import Worksheet, once
 from app.optics.boxed_system import boxed_centre_distance
 from app.reference.bibliography import COMMON_PRACTICE
 
@@ -29,58 +30,56 @@ def front_dimensions(sheet: Worksheet) -> tuple[OrderedDimension, ...]:
     return (*chosen, _boxed_centre_distance(sheet), *(_widths(sheet) if lugs_known else ()))
 
 
+@once
+def boxed_centre_distance_of(sheet: Worksheet) -> Needed:
+    """Distance between boxed centres, mm."""
+    return derived(
+        "Distance between boxed centres",
+        lambda a, d: boxed_centre_distance(lens_width_mm=a, distance_between_lenses_mm=d),
+        sheet.lens_width,
+        sheet.between_lenses,
+    )
+
+
+@once
 def joint_width_of(sheet: Worksheet) -> Needed:
     """Width between the joints, mm."""
-    parts = (sheet.lens_width, sheet.between_lenses)
-    value, absent = worked_out(
-        lambda: joint_width(
-            lens_width_mm=parts[0].known, distance_between_lenses_mm=parts[1].known, lug_mm=sheet.lug_mm
-        ),
-        *parts,
+    lug = sheet.lug_mm
+    return derived(
+        "Width between the joints",
+        lambda a, d: joint_width(lens_width_mm=a, distance_between_lenses_mm=d, lug_mm=lug),
+        sheet.lens_width,
+        sheet.between_lenses,
     )
-    return Needed(name="Width between the joints", value=value, count=0, lacking=absent)
 
 
 def _chosen(key: str, needed: Needed, sheet: Worksheet) -> OrderedDimension:
-    declared = MEASUREMENTS[key]
-    read = needed.count > 0
-    return OrderedDimension(
-        dimension=key,
-        label=declared.label,
+    measured = needed.count > 0 or not sheet.handmade
+    return declared_line(
+        needed,
+        measurement=key,
         group="front",
-        unit=declared.unit,
-        ordered=needed.value,
-        basis=ON_THE_PAIR if read or not sheet.handmade else AS_CHOSEN,
-        source=READING_SOURCE if read or not sheet.handmade else CHOICE_SOURCE,
-        reference_line=declared.reference_line,
-        missing=missing(needed),
+        basis=ON_THE_PAIR if measured else AS_CHOSEN,
+        source=READING_SOURCE if measured else CHOICE_SOURCE,
     )
 
 
 def _boxed_centre_distance(sheet: Worksheet) -> OrderedDimension:
-    width, between = sheet.lens_width, sheet.between_lenses
-    ordered, absent = worked_out(
-        lambda: boxed_centre_distance(lens_width_mm=width.known, distance_between_lenses_mm=between.known),
-        width,
-        between,
-    )
-    return OrderedDimension(
+    return ordered_line(
+        boxed_centre_distance_of(sheet),
         dimension="boxed_centre_distance",
         label="Distance between boxed centres",
         group="front",
         unit="mm",
-        ordered=ordered,
         basis="lens width and distance between lenses",
         source=BOXED_SYSTEM,
         reference_line="From boxed centre to boxed centre, along the horizontal centre line",
-        missing=absent,
     )
 
 
 def _widths(sheet: Worksheet) -> tuple[OrderedDimension, ...]:
     """Joint width and front width. They are equal while the joints are taken to lie at the ends of the lugs."""
-    needed = (sheet.lens_width, sheet.between_lenses)
-    ordered = joint_width_of(sheet).value
+    needed = joint_width_of(sheet)
     named = (
         ("joint_width", "Width between the joints", "From joint to joint, at the ends of the lugs"),
         (
@@ -90,16 +89,15 @@ def _widths(sheet: Worksheet) -> tuple[OrderedDimension, ...]:
         ),
     )
     return tuple(
-        OrderedDimension(
+        ordered_line(
+            needed,
             dimension=dimension,
             label=label,
             group="front",
             unit="mm",
-            ordered=ordered,
             basis="two lens widths, distance between lenses and two lugs",
             source=f"{BOXED_SYSTEM}; the lug is {COMMON_PRACTICE}",
             reference_line=reference_line,
-            missing=missing(*needed),
         )
         for dimension, label, reference_line in named
     )

@@ -3,10 +3,13 @@
 from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.measurement import SIDES, Side
 from app.fitting.entry import show_number
+from app.frame.needed import Needed, derived
 from app.frame.ordered_dimension import ON_THE_PAIR, READING_SOURCE, OrderedDimension
 from app.frame.ordered_front import joint_width_of
 from app.frame.ordered_geometry import let_back
-from app.frame.ordered_worksheet import Needed, Worksheet, adjusted, missing, worked_out
+from app.frame.ordered_line import adjusted, declared_line, ordered_line
+from app.frame.ordered_worksheet import Worksheet, once
+from app.frame.side_geometry import overall_side_length
 from app.reference.bibliography import COMMON_PRACTICE
 
 AS_MEASURED_ON_HEAD = ("drop_angle", "inward_drop_angle", "drop_length")
@@ -89,68 +92,67 @@ def length_to_bend(sheet: Worksheet, side: Side) -> OrderedDimension:
 
 def overall_length(sheet: Worksheet, side: Side) -> OrderedDimension:
     """Overall length of a side: length to bend and drop length, the drop straightened (ISO 8624)."""
-    bend, drop = _ordered_length_to_bend(sheet, side), sheet.face("drop_length", side)
-    ordered, absent = worked_out(lambda: bend.known + drop.known, bend, drop)
-    return OrderedDimension(
+    needed = derived(
+        "Overall length of side",
+        lambda bend, drop: overall_side_length(length_to_bend_mm=bend, drop_length_mm=drop),
+        ordered_length_to_bend(sheet, side),
+        sheet.face("drop_length", side),
+    )
+    return ordered_line(
+        needed,
         dimension="overall_length",
         label="Overall length of side",
         group="sides",
         unit="mm",
         side=side,
-        ordered=ordered,
         basis="length to bend and drop length",
         source="ISO 8624: from the joint along the side, drop straightened",
         reference_line="From the joint along the side to its tip, drop straightened",
-        missing=absent,
     )
 
 
 def let_back_angle(sheet: Worksheet, side: Side) -> OrderedDimension:
     """Let-back of one side from ordered head width, width between the joints and ordered length to bend."""
-    facial = sheet.face("head_width")
-    joints, bend = joint_width_of(sheet), _ordered_length_to_bend(sheet, side)
     grip = sheet.adjustments.head_width_grip_mm
-    ordered, absent = worked_out(
-        lambda: let_back(
-            head_width_mm=facial.known - grip,
-            joint_width_mm=joints.known,
-            length_to_bend_mm=bend.known,
+    needed = derived(
+        "Angle of let-back",
+        lambda head, joints, bend: let_back(
+            head_width_mm=head - grip, joint_width_mm=joints, length_to_bend_mm=bend
         ),
-        facial,
-        joints,
-        bend,
+        sheet.face("head_width"),
+        joint_width_of(sheet),
+        ordered_length_to_bend(sheet, side),
     )
-    return OrderedDimension(
+    return ordered_line(
+        needed,
         dimension="let_back",
         label="Angle of let-back",
         group="sides",
         unit="deg",
         side=side,
-        ordered=ordered,
         basis="ordered head width, width between the joints and length to bend",
         source="plane geometry",
         reference_line="Between the open side and the back of the front",
-        missing=absent,
     )
 
 
-def _ordered_length_to_bend(sheet: Worksheet, side: Side) -> Needed:
-    facial = sheet.face("length_to_tangent", side)
-    ordered = length_to_bend(sheet, side).ordered
-    return Needed(name=facial.name, value=None if ordered is None or ordered <= 0 else ordered, count=0)
+@once
+def ordered_length_to_bend(sheet: Worksheet, side: Side) -> Needed:
+    """Length to bend as ordered, mm; missing where what is left of the length to tangent is no length."""
+    facial, joint = sheet.face("length_to_tangent", side), sheet.adjustments.front_to_joint_mm
+    ordered = derived(facial.name, lambda length: length - joint, facial)
+    if ordered.value is not None and ordered.value <= 0:
+        return Needed(name=facial.name, value=None, count=0)
+    return ordered
 
 
 def _on_pair(sheet: Worksheet, key: str, side: Side) -> OrderedDimension:
-    declared, needed = MEASUREMENTS[key], sheet.on_pair(key, side)
-    return OrderedDimension(
-        dimension="let_back" if key == "let_back_angle" else key,
-        label=declared.label,
+    return declared_line(
+        sheet.on_pair(key, side),
+        measurement=key,
         group="sides",
-        unit=declared.unit,
-        side=side,
-        ordered=needed.value,
         basis=ON_THE_PAIR,
         source=READING_SOURCE,
-        reference_line=declared.reference_line,
-        missing=missing(needed),
+        side=side,
+        dimension="let_back" if key == "let_back_angle" else None,
     )

@@ -1,7 +1,9 @@
 """The worksheet of one pair: its readings and choices, each with its name where it is missing."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import wraps
+from typing import Any, Concatenate, ParamSpec, TypeVar
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.measurement import SIDE_WORDS, Side
@@ -9,42 +11,9 @@ from app.fitting.fitting import Fitting
 from app.fitting.pair import Pair
 from app.fitting.preferred import preferred_value
 from app.fitting.working import WorkingValue
-from app.frame.ordered_dimension import AS_MEASURED, READING_SOURCE, Group, OrderedDimension
+from app.frame.needed import Needed
+from app.frame.repeatability import standard_deviation
 from app.practice.settings import Adjustments
-
-DECIMALS = 4
-"""Readings are whole ten-thousandths; sums of them are brought back to that, free of binary noise."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Needed:
-    """A number that a dimension is worked out from; None where it is missing, with its name for people."""
-
-    name: str
-    value: float | None
-    count: int = 1
-    """How many readings it was made from; 0 where it was chosen or worked out."""
-    lacking: tuple[str, ...] = ()
-    """Names of what is missing for it, where it is itself worked out."""
-
-    @property
-    def known(self) -> float:
-        """The number. Raises ValueError where it is missing: ask `missing` first."""
-        if self.value is None:
-            raise ValueError(f"{self.name} is missing")
-        return self.value
-
-
-def missing(*needed: Needed) -> tuple[str, ...]:
-    """The names of those that are missing, each once; for what is worked out, of what it is worked out from."""
-    names = (name for one in needed if one.value is None for name in one.lacking or (one.name,))
-    return tuple(dict.fromkeys(names))
-
-
-def worked_out(work_out: Callable[[], float], *needed: Needed) -> tuple[float | None, tuple[str, ...]]:
-    """The value worked out, or None and the names of what is missing for it. Never a guess."""
-    absent = missing(*needed)
-    return (None, absent) if absent else (work_out(), ())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +24,12 @@ class Worksheet:
     pair: Pair
     adjustments: Adjustments
     working: tuple[WorkingValue, ...]
+    _found: dict[tuple[str, Side | None, int | None], Needed] = field(
+        init=False, repr=False, compare=False, default_factory=dict
+    )
+    worked_out: dict[tuple[object, ...], Any] = field(
+        init=False, repr=False, compare=False, default_factory=dict
+    )
 
     def face(self, measurement: str, side: Side | None = None) -> Needed:
         """A reading of the face."""
@@ -104,13 +79,40 @@ class Worksheet:
         return self.adjustments.lug_allowance_mm if planned is None else planned
 
     def _reading(self, measurement: str, side: Side | None, *, pair: int | None) -> Needed:
+        key = (measurement, side, pair)
+        if key not in self._found:
+            self._found[key] = self._look_up(measurement, side, pair)
+        return self._found[key]
+
+    def _look_up(self, measurement: str, side: Side | None, pair: int | None) -> Needed:
         squint = self.fitting.cover_test.squint
         found = preferred_value(self.working, measurement, side, pair=pair, squint=squint)
+        name = name_of(measurement, side, pair=pair)
+        if found is None:
+            return Needed(name=name, value=None, count=0)
         return Needed(
-            name=name_of(measurement, side, pair=pair),
-            value=None if found is None else found.value,
-            count=0 if found is None else found.count,
+            name=name, value=found.value, count=found.count, shares={name: standard_deviation(found)}
         )
+
+
+Wanted = ParamSpec("Wanted")
+Found = TypeVar("Found")
+
+
+def once(
+    work_out: Callable[Concatenate[Worksheet, Wanted], Found],
+) -> Callable[Concatenate[Worksheet, Wanted], Found]:
+    """Works out once for each sheet what several dimensions need."""
+
+    @wraps(work_out)
+    def kept(sheet: Worksheet, /, *wanted: Wanted.args, **named: Wanted.kwargs) -> Found:
+        key = (work_out.__qualname__, *wanted)
+        if key not in sheet.worked_out:
+            sheet.worked_out[key] = work_out(sheet, *wanted, **named)
+        found: Found = sheet.worked_out[key]
+        return found
+
+    return kept
 
 
 def name_of(measurement: str, side: Side | None = None, *, pair: int | None = None) -> str:
@@ -121,41 +123,3 @@ def name_of(measurement: str, side: Side | None = None, *, pair: int | None = No
     if pair is not None:
         words.append(f"pair {pair}")
     return ", ".join(words)
-
-
-def adjusted(
-    facial: Needed,
-    *,
-    measurement: str,
-    group: Group,
-    dimension: str | None = None,
-    label: str | None = None,
-    side: Side | None = None,
-    adjustment: float = 0.0,
-    because: str = "",
-    source: str = READING_SOURCE,
-    reference_line: str | None = None,
-    words: Callable[[float], str] | None = None,
-) -> OrderedDimension:
-    """A dimension that is a facial value and an adjustment, 0 where it is ordered as measured."""
-    declared = MEASUREMENTS[measurement]
-    ordered = None if facial.value is None else round(facial.value + adjustment, DECIMALS)
-    return OrderedDimension(
-        dimension=dimension or measurement,
-        label=label or declared.label,
-        group=group,
-        unit=declared.unit,
-        side=side,
-        facial=facial.value,
-        adjustment=adjustment,
-        ordered=ordered,
-        basis=" ".join(filter(None, (AS_MEASURED, because, _repeats(facial)))),
-        source=source,
-        reference_line=reference_line or declared.reference_line,
-        words="" if ordered is None or words is None else words(ordered),
-        missing=missing(facial),
-    )
-
-
-def _repeats(facial: Needed) -> str:
-    return f"(from {facial.count} readings)" if facial.count > 1 else ""

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Any
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.measurement import SIDE_WORDS, SIDES, Limits, Measurement, Side
@@ -39,6 +40,9 @@ class Facts:
     _values: dict[Key, list[tuple[WorkingValue, Value]]] = field(
         init=False, repr=False, compare=False, default_factory=dict
     )
+
+    made: dict[tuple[int, Side], Any] = field(init=False, repr=False, compare=False, default_factory=dict)
+    """Lenses as they would be made, kept by pair and side: several checks look at them."""
 
     def __post_init__(self) -> None:
         for one in self.working:

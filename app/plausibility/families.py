@@ -21,6 +21,7 @@ from app.plausibility import (
     sides,
     single_limits,
     slips,
+    specification,
     squint,
 )
 from app.plausibility.check import ENTERED, Check
@@ -40,6 +41,7 @@ FAMILIES = (
     eyes,
     heights,
     pair_geometry,
+    specification,
     expectation_check,
     lenses,
     prescription_powers,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from datetime import date
 
-from app.fitting.working import current_readings
+from app.fitting.working import waiting_proposals
 from app.plausibility.check import Seen, check
 from app.plausibility.facts import Facts, name_of, subject_of, unit_of
 from app.plausibility.finding import Severity, Subject
@@ -67,11 +67,7 @@ def missing_without_reason(facts: Facts) -> Iterator[Seen]:
 )
 def not_accepted(facts: Facts) -> Iterator[Seen]:
     """Proposed, and accepted by nobody."""
-    waiting = [
-        reading
-        for reading in current_readings(facts.fitting)
-        if reading.proposed and reading.accepted_by is None
-    ]
+    waiting = waiting_proposals(facts.fitting)
     if not waiting:
         return
     values = tuple(

@@ -122,10 +122,26 @@ ADJUSTMENT_FIELDS: tuple[AdjustmentField, ...] = (
     AdjustmentField(
         key="centre_thickness_mm",
         label="Centre thickness",
-        meaning="Assumed in the estimate of a minus lens's edge.",
+        meaning="Least centre of a lens; a minus lens is made to it.",
         low_mm=0.5,
         high_mm=4,
-        source=f"{COMMON_PRACTICE} for high index",
+        source=f"{COMMON_PRACTICE} for high index; 1.5 to 2 is usual for ordinary resin",
+    ),
+    AdjustmentField(
+        key="least_edge_mm",
+        label="Least edge",
+        meaning="Least edge of a lens in a full rim; a plus lens is made to it.",
+        low_mm=0.3,
+        high_mm=4,
+        source=COMMON_PRACTICE,
+    ),
+    AdjustmentField(
+        key="least_grooved_edge_mm",
+        label="Least edge with a groove",
+        meaning="Least edge of a lens that is grooved for a cord.",
+        low_mm=0.8,
+        high_mm=4,
+        source=f"{COMMON_PRACTICE}, 1.5 to 1.6",
     ),
 )
 

@@ -33,7 +33,11 @@ class Adjustments:
     centre_of_rotation_mm: float = 27.0
     """Lens to centre of rotation of the eye; the usual lump figure (Jalie, Ophthalmic Lenses and Dispensing)."""
     centre_thickness_mm: float = 1.2
-    """Centre thickness assumed in the edge estimate of a minus lens. Common practice for high index."""
+    """Least centre thickness of a lens. Common practice for high index; 1.5 to 2 is usual for ordinary resin."""
+    least_edge_mm: float = 1.0
+    """Least edge of a lens in a full rim. Common practice."""
+    least_grooved_edge_mm: float = 1.6
+    """Least edge of a lens that is grooved for a cord. Common practice, 1.5 to 1.6."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

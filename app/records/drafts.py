@@ -23,7 +23,6 @@ _LATEST = (
     .join(FITTING, FITTING.c.id == DRAFT.c.fitting_id)
     .where(DRAFT.c.account == bindparam("of_account"), FITTING.c.identity == bindparam("fitting"))
     .order_by(DRAFT.c.at.desc())
-    .limit(1)
 )
 
 
@@ -53,8 +52,13 @@ def save_draft(database: Database, *, account: str, fitting_id: str, field: str,
             connection.execute(insert(DRAFT), values)
 
 
+def load_drafts(database: Database, *, account: str, fitting_id: str) -> tuple[Draft, ...]:
+    """All that this person was typing into this fitting, one for each box, the latest first."""
+    with database.read() as connection:
+        rows = connection.execute(_LATEST, {"of_account": account, "fitting": fitting_id}).all()
+    return tuple(Draft(*row) for row in rows)
+
+
 def load_draft(database: Database, *, account: str, fitting_id: str) -> Draft | None:
     """The latest thing that this person was typing into this fitting, None where nothing waits."""
-    with database.read() as connection:
-        row = connection.execute(_LATEST, {"of_account": account, "fitting": fitting_id}).first()
-    return Draft(*row) if row is not None else None
+    return next(iter(load_drafts(database, account=account, fitting_id=fitting_id)), None)

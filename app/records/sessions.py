@@ -85,15 +85,16 @@ def find_session(
     at: datetime | None = None,
     idle_limit: timedelta = IDLE_LIMIT,
     longest: timedelta = LONGEST,
+    sign_of_life: bool = True,
 ) -> Session | None:
-    """The session of a cookie's secret, None where it ran out or was ended. Counts as a sign of life."""
+    """The session of a cookie's secret, None where it ran out or was ended. A sign of life, unless told."""
     seen = at or datetime.now(UTC)
     digest = digest_of(token)
     with database.read() as connection:
         row = connection.execute(_FIND, {"digest": digest}).first()
     if row is None or row.seen_at < moment(seen - idle_limit) or row.started_at < moment(seen - longest):
         return None
-    if row.seen_at < moment(seen - SEEN_EVERY):
+    if sign_of_life and row.seen_at < moment(seen - SEEN_EVERY):
         _see(database, digest, at=seen)
     return Session(*row)
 

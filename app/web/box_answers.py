@@ -14,10 +14,10 @@ from app.records.answers import answer_finding
 from app.records.readings import add_reading
 from app.web.box import BoxKey, read_box
 from app.web.chair import Chair, take_chair
+from app.web.entry_view import Entered
 from app.web.readings import Text, answer, refuse_near_eye, stored
 from app.web.session import MayAnswer, MayMeasure, Records, Who
 from app.web.step_view import standing_in
-from app.web.steps import Entered
 
 router = APIRouter()
 

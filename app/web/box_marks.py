@@ -11,9 +11,9 @@ from app.fitting.reading import NotTaken
 from app.records.readings import accept_readings, add_not_taken, mark_entered_in_error, withdraw_not_taken
 from app.web.box import pair_of, read_box
 from app.web.chair import take_chair
+from app.web.entry_view import Entered
 from app.web.readings import Text, answer, refuse_near_eye, stay, stored
 from app.web.session import MayAnswer, MayMeasure, Records
-from app.web.steps import Entered
 
 router = APIRouter()
 

@@ -49,6 +49,8 @@ class OrderRow:
     right: str = ""
     left: str = ""
     single: str = ""
+    uncertainty: str = ""
+    """From the repeatability of the readings, k = 2; empty where no reading enters."""
     remarks: tuple[str, ...] = ()
     missing: tuple[str, ...] = ()
 
@@ -114,6 +116,7 @@ def _row(lines: Sequence[OrderedDimension], behind: Behind) -> OrderRow:
         right=_number(sides["R"].ordered) if "R" in sides else "",
         left=_number(sides["L"].ordered) if "L" in sides else "",
         single=_number(sides[None].ordered) if None in sides else "",
+        uncertainty=_uncertainty(lines),
         remarks=tuple(_remarks(lines, behind)),
         missing=tuple(dict.fromkeys(name for line in lines for name in line.missing)),
     )
@@ -135,6 +138,16 @@ def to_a_tenth(value: float) -> float:
 def _words(text: str) -> str:
     """The words of a signed value with its number shown to a tenth, as in the box beside them."""
     return WRITTEN_NUMBER.sub(lambda found: _number(float(found[0])), text)
+
+
+def _uncertainty(lines: Sequence[OrderedDimension]) -> str:
+    """One figure for both sides where they are alike to a tenth."""
+    found = [
+        _number(line.uncertainty)
+        for line in lines
+        if line.ordered is not None and line.uncertainty is not None
+    ]
+    return " / ".join(dict.fromkeys(found))
 
 
 def _both(values: dict[str | None, str]) -> str:

@@ -17,6 +17,7 @@ from app.records.person_details import PersonDetails
 from app.records.signoff import SignedDocument
 from app.records.stored_fitting import SignedVersion
 from app.web.answer_words import EyeRow, Said, answer_words, eye_rows, history_said, pair_said, pair_value
+from app.web.order_lenses import LensDocument, lens_lines, lenses_of
 from app.web.order_rows import Behind, OrderRow, RowGroup, differing_sides, row_groups
 from app.web.powers import in_figures, turned_round
 from app.web.signed_orders import order_number
@@ -57,6 +58,8 @@ class Order:
     prescription: Prescription | None
     paused: bool
     fitting: Fitting
+    lenses: tuple[str, ...] = ()
+    """What the lenses come to, a line each."""
 
     def said(self, key: str) -> str:
         """One answer of the pair in words, empty where there is none."""
@@ -102,9 +105,11 @@ def make_order(
 ) -> Order | None:
     """The order of one pair; None where the fitting has no such pair. Signed: exactly what was frozen."""
     lines: tuple[OrderedDimension, ...] | None = None
+    lenses: LensDocument | None = None
     if signed is not None:
         record = read_signed(signed.document)
         fitting, lines = record.fitting, record.orders.get(number)
+        lenses = record.lenses.get(number, {})
     pair = fitting.pair(number)
     if pair is None:
         return None
@@ -133,6 +138,7 @@ def make_order(
         prescription=written,
         paused=bool(pausing_findings(judgement, answers)),
         fitting=fitting,
+        lenses=lens_lines(lenses_of(fitting, pair, settings) if lenses is None else lenses),
     )
 
 

@@ -17,6 +17,7 @@ from app.web import (
     manage,
     manage_accounts,
     orders,
+    others,
     overview,
     people,
     prescription_import,
@@ -25,6 +26,7 @@ from app.web import (
     review,
     signin,
     signing,
+    specification,
     step_fields,
     steps,
 )
@@ -36,6 +38,7 @@ ROUTERS = (
     box_marks.router,
     box_answers.router,
     step_fields.router,
+    others.router,
     home.router,
     people.router,
     desk.router,
@@ -56,4 +59,5 @@ ROUTERS = (
     receipts.router,
     handovers.router,
     makers.router,
+    specification.router,
 )

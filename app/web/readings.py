@@ -11,16 +11,17 @@ from app.catalogue.catalogue import STEP_OF
 from app.fitting.entry import Entry, NotUsable, read_entry
 from app.fitting.reading import Reading
 from app.plausibility.slips import guess_slip
-from app.records.drafts import load_draft, save_draft
+from app.records.drafts import save_draft
 from app.records.errors import NotAllowed
 from app.records.readings import add_reading, withdraw_not_taken
 from app.web.box import BoxKey, pair_of, read_box
 from app.web.chair import Chair, take_chair
+from app.web.entry_view import Entered
 from app.web.rendering import is_fragment
 from app.web.screens import screen_with
 from app.web.session import MayMeasure, Records, Who
 from app.web.step_view import findings_about, not_taken_in, standing_in
-from app.web.steps import Entered, next_box, show_step
+from app.web.steps import next_box, show_step
 
 router = APIRouter()
 Text = Annotated[str, Form()]
@@ -67,7 +68,7 @@ def take_reading(
     reading = make_reading(who, place, entry, chosen, chair, source=source, replaces=corrects)
     take_back_gap(records, who, chair, place, key)
     add_reading(records, key=key, actor=who.actor, fitting_id=fitting_id, reading=reading)
-    clear_draft(records, who, fitting_id)
+    clear_draft(records, who, fitting_id, box)
     return stored(request, take_chair(request, records, fitting_id), who, place)
 
 
@@ -87,11 +88,9 @@ def take_back_gap(records: Records, who: Who, chair: Chair, place: BoxKey, key: 
     )
 
 
-def clear_draft(records: Records, who: Who, fitting_id: str) -> None:
+def clear_draft(records: Records, who: Who, fitting_id: str, box: str) -> None:
     """Forget the half-typed number that became a reading; costs a write only where there was one."""
-    draft = load_draft(records, account=who.account, fitting_id=fitting_id)
-    if draft is not None and draft.text:
-        save_draft(records, account=who.account, fitting_id=fitting_id, field=draft.field, text="")
+    save_draft(records, account=who.account, fitting_id=fitting_id, field=box, text="")
 
 
 def make_reading(

@@ -8,6 +8,7 @@ from fastapi import APIRouter, Form, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from app.fitting.reading import Reading
+from app.fitting.working import waiting_proposals
 from app.plausibility.answers import not_an_answer
 from app.plausibility.finding import Finding, Offer, Severity, Subject
 from app.plausibility.referral import Referral
@@ -179,7 +180,7 @@ def accept(
 ) -> Response:
     """Accept one proposed reading, or all of one person's after they were read back aloud."""
     chair = take_chair(request, records, fitting_id)
-    proposed = [one for one in chair.current if one.proposed and one.identity]
+    proposed = [one for one in waiting_proposals(chair.fitting) if one.identity]
     chosen = [one for one in proposed if one.identity == identity or (by and one.by == by)]
     if by and not read_back:
         words = (

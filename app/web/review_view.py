@@ -7,6 +7,7 @@ from functools import cached_property
 from app.catalogue.catalogue import MEASUREMENTS
 from app.fitting.entry import in_words
 from app.fitting.reading import Reading
+from app.fitting.working import waiting_proposals
 from app.plausibility.answers import (
     SETTLED_BY_DOING,
     UNFINISHED,
@@ -127,8 +128,8 @@ class Review:
     def proposed(self) -> dict[str, tuple[Proposal, ...]]:
         """Proposed readings by the person who took them."""
         found: dict[str, tuple[Proposal, ...]] = {}
-        for reading in self.chair.current:
-            if reading.proposed:
+        for reading in waiting_proposals(self.chair.fitting):
+            if reading.identity:
                 by = reading.by or "somebody"
                 found[by] = (*found.get(by, ()), self._proposal(reading))
         return found

@@ -214,8 +214,6 @@ SCREENS: dict[str, tuple[Screen, ...]] = {
             "lens_height",
             "distance_between_lenses",
             "length_to_bend",
-            "let_back_angle",
-            "joint_height",
         ),
         _readings(
             "worn",
@@ -226,7 +224,15 @@ SCREENS: dict[str, tuple[Screen, ...]] = {
             "fitting_height",
             "centre_height",
         ),
-        _readings("position", "Worn: position", "vertex_distance", "pantoscopic_angle", "face_form_angle"),
+        _readings(
+            "position",
+            "Position, joints",
+            "vertex_distance",
+            "pantoscopic_angle",
+            "face_form_angle",
+            "let_back_angle",
+            "joint_height",
+        ),
         *_lens_screens(2),
     ),
 }

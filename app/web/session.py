@@ -76,6 +76,16 @@ def signed_in(request: Request) -> Who:
     return who
 
 
+def still_signed_in(request: Request, right: Right) -> None:
+    """The same, asked by a page by itself: no sign that somebody is there, so the idle time runs on."""
+    token = request.cookies.get(cookie_name(request))
+    session = find_session(database_of(request), token, sign_of_life=False) if token else None
+    if session is None:
+        raise NotSignedIn
+    if not may(session.role, right):
+        raise NotAllowedHere(right)
+
+
 def needs(right: Right) -> Callable[[Request], Who]:
     """A dependency that lets only those through who have the right."""
 

@@ -3,10 +3,14 @@
 from dataclasses import asdict, dataclass, fields
 from typing import Any
 
+from app.catalogue.measurement import SIDES
+from app.documents.assessment_lenses import write_lens
+from app.documents.traced_outline import traced_outlines
 from app.fitting.fitting import Fitting
 from app.fitting.fitting_file import read_fitting, write_fitting
 from app.frame.ordered import ordered_dimensions
 from app.frame.ordered_dimension import OrderedDimension
+from app.frame.specification import specification
 from app.practice.settings import PracticeSettings
 from app.records.errors import RecordsError
 
@@ -20,6 +24,8 @@ class SignedRecord:
 
     fitting: Fitting
     orders: dict[int, tuple[OrderedDimension, ...]]
+    lenses: dict[int, dict[str, dict[str, Any]]]
+    """Each pair's lenses as they were worked out, by side; empty in versions signed before they were kept."""
 
 
 def signed_document(fitting: Fitting, settings: PracticeSettings) -> dict[str, Any]:
@@ -28,7 +34,16 @@ def signed_document(fitting: Fitting, settings: PracticeSettings) -> dict[str, A
         str(pair.pair): [asdict(line) for line in ordered_dimensions(fitting, pair, settings)]
         for pair in fitting.pairs
     }
-    return {"schema": SIGNED_SCHEMA, "fitting": write_fitting(fitting), "orders": orders}
+    made = specification(fitting, settings, traced_mm=traced_outlines(fitting))
+    lenses = {
+        str(pair.pair.pair): {side: write_lens(pair.lens(side)) for side in SIDES} for pair in made.pairs
+    }
+    return {
+        "schema": SIGNED_SCHEMA,
+        "fitting": write_fitting(fitting),
+        "orders": orders,
+        "lenses": lenses,
+    }
 
 
 def read_signed(document: dict[str, Any]) -> SignedRecord:
@@ -38,7 +53,8 @@ def read_signed(document: dict[str, Any]) -> SignedRecord:
     orders = {
         int(number): tuple(_dimension(line) for line in lines) for number, lines in document["orders"].items()
     }
-    return SignedRecord(read_fitting(document["fitting"]), orders)
+    lenses = {int(number): found for number, found in document.get("lenses", {}).items()}
+    return SignedRecord(read_fitting(document["fitting"]), orders, lenses)
 
 
 def _dimension(line: dict[str, Any]) -> OrderedDimension:

@@ -8,7 +8,7 @@ from app.catalogue.reasons import REASONS
 from app.catalogue.step import Step
 from app.fitting.entry import in_words, show_value
 from app.fitting.reading import NotTaken, Reading
-from app.fitting.working import WorkingValue, current_readings
+from app.fitting.working import WorkingValue, counting, current_readings, waits
 from app.plausibility.finding import Finding, Subject
 from app.web.box import BoxKey, boxes_of, pair_of
 from app.web.chair import SAID_AT_REVIEW, Chair
@@ -63,6 +63,11 @@ class Shown:
     label: str
     open: bool
     answer: str = ""
+
+    @property
+    def now(self) -> str:
+        """What to do now; what it costs later stands on the check's own page."""
+        return self.finding.suggest.partition(" If ignored:")[0]
 
 
 def measurements_of(step: Step, screen: Screen) -> tuple[Measurement, ...]:
@@ -145,7 +150,7 @@ def make_box(chair: Chair, key: BoxKey, *, armed: bool, hidden: bool) -> Box:
     if hidden and values:
         return replace(plain, value="•••", small="first reading hidden", state="hidden")
     if values:
-        proposed = next((reading for reading in standing_in(chair, key) if reading.proposed), None)
+        proposed = next((reading for reading in counting(standing_in(chair, key)) if waits(reading)), None)
         small = f"proposed by {proposed.by}" if proposed else _how_taken(key.measurement, values)
         return replace(
             plain, value=_values(key, values), small=small, state="proposed" if proposed else "done"

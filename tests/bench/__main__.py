@@ -28,6 +28,7 @@ from app.records.worklist import open_fittings
 from app.web.application import create_application
 from app.web.rendering import STATIC
 from demo.practice import fill
+from tests.bench.specification import specifications
 
 DEMO = Path(__file__).resolve().parent.parent.parent / "demo"
 ROUNDS = 7
@@ -197,6 +198,7 @@ def main() -> None:
     """The whole table."""
     with tempfile.TemporaryDirectory() as folder:
         judged = judging()
+        specifications(line)
         storing(Path(folder), judged)
         static_files()
         start_up(Path(folder))

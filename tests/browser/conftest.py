@@ -114,12 +114,22 @@ def picture(page, name: str) -> None:
     """Keep a picture to look at, where wanted."""
     if os.environ.get("SCREENSHOTS"):
         SCREENSHOTS.mkdir(exist_ok=True)
-        page.screenshot(path=SCREENSHOTS / f"{name}-{page.orientation}.png")
+        page.screenshot(path=SCREENSHOTS / f"{name}-{page.orientation}.png", caret="initial")
 
 
 def until(page, expression: str, seconds: float = 5) -> None:
     """Wait until an expression is true on the page, asking from outside: inside the content policy forbids it."""
     deadline = time.monotonic() + seconds
-    while not page.evaluate(expression):
+    while not so(page, expression):
         assert time.monotonic() < deadline, f"still not so after {seconds} s: {expression}"
         page.wait_for_timeout(20)
+
+
+def so(page, expression: str) -> bool:
+    """What the page says; false while it is on its way to another one."""
+    from playwright.sync_api import Error
+
+    try:
+        return bool(page.evaluate(expression))
+    except Error:
+        return False

@@ -117,6 +117,7 @@ def test_a_whole_fitting_takes_one_tap_a_digit_plus_one_a_reading(tablet, measur
         for box, digits in readings:
             finger.read(box, digits)
             count += 1
+        assert_no_scrolling(tablet, step)
         picture(tablet, f"done-{step.replace('?', '-')}")
 
     measured(
@@ -129,11 +130,15 @@ def test_a_whole_fitting_takes_one_tap_a_digit_plus_one_a_reading(tablet, measur
 
 
 def assert_no_scrolling(page, step: str) -> None:
-    """The page of a step is as tall as the tablet, not taller, and no wider."""
+    """The page of a step is as tall as the tablet, no part of it hides anything, and nothing lies over anything."""
     sizes = page.evaluate(
         "[document.documentElement.scrollHeight - innerHeight, document.documentElement.scrollWidth - innerWidth]"
     )
-    assert sizes == [0, 0], f"{step} needs scrolling by {sizes} in {page.orientation}"
+    hidden = page.evaluate(
+        "[...document.querySelectorAll('.step > *')].filter(part => part.scrollHeight > part.clientHeight + 1)"
+        ".map(part => part.className)"
+    )
+    assert (sizes, hidden) == ([0, 0], []), f"{step} needs scrolling in {page.orientation}"
 
 
 def test_a_reload_and_the_back_button_lose_nothing(tablet):
@@ -199,6 +204,7 @@ def test_swapped_widths_are_stopped_and_put_right_with_one_tap(tablet):
     finger.read("bridge_width_10", "23.5")
     finger.read("bridge_width_15", "19.5")
     assert "Cannot stand" in tablet.locator('[id="box-bridge_width_15"]').inner_text()
+    assert_no_scrolling(tablet, "bridge widths swapped")
     picture(tablet, "swapped")
 
     tablet.get_by_role("button", name="Swapped?").tap()
@@ -206,6 +212,7 @@ def test_swapped_widths_are_stopped_and_put_right_with_one_tap(tablet):
 
     assert "23.5" in tablet.locator('[id="box-bridge_width_15"]').inner_text()
     assert tablet.locator(".finding-stop").count() == 0
+    assert_no_scrolling(tablet, "bridge widths put right")
 
 
 def test_an_instrument_that_types_fills_one_box_after_another(tablet):

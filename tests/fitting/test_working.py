@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from app.fitting.fitting import Fitting, Person, Taken
 from app.fitting.reading import EnteredInError, Reading
-from app.fitting.working import State, current_readings, settle, working_values
+from app.fitting.working import State, current_readings, settle, waiting_proposals, working_values
 
 
 def fitting_with(*readings: Reading) -> Fitting:
@@ -121,3 +121,16 @@ def test_readings_mirrored_about_a_point_give_the_mirrored_value(
 
     assert mirrored == pytest.approx(300 - value)
     assert same_state == state
+
+
+def test_an_assistants_reading_is_not_averaged_with_the_practitioners():
+    # Accepted or measured again: never half of each. Common practice.
+    proposed = Reading(measurement="head_width", value=130, text="130", proposed=True, identity="a")
+    own = Reading(measurement="head_width", value=131, text="131", identity="b")
+    fitting = fitting_with(proposed, own)
+
+    (value,) = working_values(fitting)
+
+    assert (value.value, value.count) == (131, 1)
+    assert waiting_proposals(fitting) == ()
+    assert waiting_proposals(fitting_with(proposed)) == (proposed,)

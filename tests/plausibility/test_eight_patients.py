@@ -72,11 +72,20 @@ EXPECTED: dict[int, list[Expected]] = {
 
 DROP_OFF_STEP: Expected = (NOTE, "off-scale-step", "drop_angle")
 """Their drop angles lie between two steps of 5°; such a value is kept and noted. The list had no such rule."""
+LENS_OVER_NOSE: Expected = (NOTE, "lens-over-nose", "pair 1")
+"""Their lenses, drawn by shape and longest diameter, reach into the nose below; the list had no shapes."""
 ADDITIONS: dict[int, list[Expected]] = {
-    2: [DROP_OFF_STEP],
-    3: [DROP_OFF_STEP],
+    2: [
+        DROP_OFF_STEP,
+        # a back of −12.5 leaves 1.6 and 1.4 mm at the outer lashes; the list looked on the axis only
+        (NOTE, "lash-room-all-round", "pair 1"),
+        (NOTE, "lash-room-all-round", "pair 1"),
+    ],
+    3: [DROP_OFF_STEP, LENS_OVER_NOSE],
     4: [DROP_OFF_STEP],
+    5: [LENS_OVER_NOSE],
     6: [
+        LENS_OVER_NOSE,
         # the PDs with the pair on have the limits of the PDs off the face; the expected list gave them none
         (NOTE, "usual-range", "pair 2"),
         (NOTE, "usual-range", "pair 2"),
@@ -124,7 +133,7 @@ def test_a_child_judged_by_adult_limits_would_wrongly_light_up() -> None:
     # given the six-year-old, whose readings are all usual for a child
     child = patient(5)
     assert child.age == 6
-    assert {finding.check for finding in judge(child).findings} == {"both-sides-equal"}
+    assert {finding.check for finding in judge(child).findings} == {"both-sides-equal", "lens-over-nose"}
     # when the date of birth makes an adult of her
     grown = replace(child, person=replace(child.person, born="1990-05-09"))
     judgement = judge(grown)

@@ -10,6 +10,7 @@ from tests.plausibility import (
     examples_of_lenses,
     examples_of_pairs,
     examples_of_pupil_distances,
+    examples_of_specification,
     examples_of_the_head,
     examples_of_the_nose,
     examples_of_the_record,
@@ -19,9 +20,11 @@ from tests.plausibility.case import Case
 FILES = (
     examples_of_the_nose,
     examples_of_pupil_distances,
+    examples_of_specification,
     examples_of_the_head,
     examples_of_pairs,
     examples_of_lenses,
+    examples_of_specification,
     examples_of_the_record,
     examples_of_expected_bands,
 )

@@ -34,20 +34,21 @@ def row(practice: Practice, fitting: str, label: str, pair: int = 1) -> str:
     return " ".join(re.sub(r"<[^>]+>", " ", found[0]).replace("&#39;", "'").split())
 
 
+# ± is 2 standard deviations of the reading: twice the repeat limit over 1.96 √2, so 1 mm gives 0.7 and 2 mm 1.4
 @pytest.mark.parametrize(
     ("label", "values"),
     [
-        ("Bridge projection", "3 −1.5 1.5 mm outset 1.5"),
-        ("Crest height", "6 −2 4 mm 4 above the centre line"),
-        ("Head width", "148 −5 143 mm"),
-        ("Temple width", "137 +2 139 mm"),
-        ("Frontal angle", "R 24 L 24 0 R: 24 L: 24 °"),
-        ("Length to bend", "R 102 L 102 −10 R: 92 L: 92 mm"),
-        ("Overall length of side", "R: 130 L: 130 mm"),
+        ("Bridge projection", "3 −1.5 1.5 0.7 mm outset 1.5"),
+        ("Crest height", "6 −2 4 0.7 mm 4 above the centre line"),
+        ("Head width", "148 −5 143 1.4 mm"),
+        ("Temple width", "137 +2 139 1.4 mm"),
+        ("Frontal angle", "R 24 L 24 0 R: 24 L: 24 2.2 °"),
+        ("Length to bend", "R 102 L 102 −10 R: 92 L: 92 1.4 mm"),
+        ("Overall length of side", "R: 130 L: 130 2 mm"),
         ("Distance between boxed centres", "66 mm"),
         ("Segment height", "R: 16 L: 16 mm planned"),
         ("Segment top from the centre line", "R: −2 L: −2 mm 2 below the centre line"),
-        ("Decentration", "R: 1.5 L: 1.5 mm in 1.5"),
+        ("Decentration", "R: 1.5 L: 1.5 0.7 mm in 1.5"),
     ],
 )
 def test_facial_value_adjustment_and_ordered_value_stand_side_by_side(
@@ -58,17 +59,21 @@ def test_facial_value_adjustment_and_ordered_value_stand_side_by_side(
 
 def test_a_negative_projection_is_said_in_words_too(practice: Practice) -> None:
     said = row(practice, signed_demo(practice, "patient_5"), "Bridge projection")
-    assert said.endswith("−2 −1.5 −3.5 mm inset 3.5")
+    assert said.endswith("−2 −1.5 −3.5 0.7 mm inset 3.5")
 
 
 def test_heights_of_the_patients_own_frame_are_measured_not_planned(practice: Practice) -> None:
-    assert row(practice, signed_demo(practice), "Segment height", pair=2).endswith("R: 16 L: 16 mm measured")
+    assert row(practice, signed_demo(practice), "Segment height", pair=2).endswith(
+        "R: 16 L: 16 0.7 mm measured"
+    )
 
 
 def test_sides_that_differ_are_said_to_be_confirmed(practice: Practice) -> None:
     fitting = signed_demo(practice, "patient_7")
-    assert row(practice, fitting, "Frontal angle").endswith("R: 19 L: 28 ° R and L differ: confirmed twice")
-    assert row(practice, fitting, "Decentration").endswith("R: 0 L: 3.5 mm R: none; L: in 3.5")
+    assert row(practice, fitting, "Frontal angle").endswith(
+        "R: 19 L: 28 2.2 ° R and L differ: confirmed twice"
+    )
+    assert row(practice, fitting, "Decentration").endswith("R: 0 L: 3.5 0.7 mm R: none; L: in 3.5")
 
 
 def test_a_note_stands_beside_the_value_that_it_explains(practice: Practice) -> None:

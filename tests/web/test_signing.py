@@ -187,4 +187,4 @@ def test_later_settings_of_the_practice_do_not_change_what_was_signed(practice: 
     fitting = signed_demo(practice)
     refresh_practice(practice.app, PracticeSettings(adjustments=Adjustments(head_width_grip_mm=10.0)))
     page = words(practice.as_("practitioner"), f"/fittings/{fitting}/orders/1")
-    assert "148 −5 143 mm" in page, "facial 148, grip 5, ordered 143, as on the day of signing"
+    assert "148 −5 143 1.4 mm" in page, "facial 148, grip 5, ordered 143, as on the day of signing"
