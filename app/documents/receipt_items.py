@@ -128,12 +128,13 @@ def _segment(order: SignedOrder) -> Iterator[ReceiptItem]:
 def _thickness(order: SignedOrder) -> Iterator[ReceiptItem]:
     for side in SIDES:
         if order.eye(side) is not None:
-            ordered = order.ordered("centre_thickness", side)
+            ordered = order.of_lens("centre_thickness", side)
             yield ReceiptItem(
                 key="centre_thickness",
                 label="Centre thickness",
                 group=GROUPS["lenses"],
                 unit="mm",
                 side=side,
-                ordered=ordered,
+                ordered=None if ordered is None else round(ordered, 1),
+                hint="as worked out",
             )

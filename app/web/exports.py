@@ -16,6 +16,7 @@ from app.documents.fhir_bundle import fhir_bundle
 from app.documents.json_text import json_text
 from app.documents.lab_message_text import write_lab_message
 from app.documents.lab_order import lab_message_of
+from app.documents.order_outline import DRAWN, order_outline
 from app.documents.signed_order import SignedOrder
 from app.fitting.fitting_file import write_fitting
 from app.records.errors import NotAllowed, NotFound
@@ -128,14 +129,16 @@ def export_files(fitting_id: str, orders: tuple[SignedOrder, ...]) -> tuple[Expo
 
 
 def _lab_file(order: SignedOrder, mark: str) -> ExportFile:
+    outline = order_outline(order.fitting, order.pair)
+    drawn = () if outline.exact or outline.right_mm is None else (DRAWN,)
     return ExportFile(
         name=f"{mark}-pair{order.pair.pair}.lab.txt",
         label=f"Lab message, pair {order.pair.pair}",
         media_type="text/plain; charset=us-ascii",
         right="bench",
-        write=lambda: write_lab_message(lab_message_of(order)),
+        write=lambda: write_lab_message(lab_message_of(order, outline.right_mm, traced=outline.exact)),
         missing=missing_for_the_lab(order),
-        notes=notes_for_the_lab(order),
+        notes=(*notes_for_the_lab(order), *drawn),
     )
 
 
@@ -156,12 +159,12 @@ def missing_for_the_lab(order: SignedOrder) -> tuple[str, ...]:
 
 
 def notes_for_the_lab(order: SignedOrder) -> tuple[str, ...]:
-    """What stands on the order sheet alone, since no label for it is sure."""
+    """What stands on the order sheet alone, since no label for it is sure; and what the outline is worth."""
     notes = []
     if order.ordered("fitting_height", "R") is not None or order.ordered("fitting_height", "L") is not None:
-        notes.append("Height of the fitting cross")
+        notes.append("Not in it: height of the fitting cross")
     if order.pair.lens_form is not None:
-        notes.append("Lens form, material and coatings")
+        notes.append("Not in it: lens form, material and coatings")
     return tuple(notes)
 
 

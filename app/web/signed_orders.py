@@ -33,6 +33,7 @@ def signed_orders(database: Database, fitting_id: str) -> tuple[SignedOrder, ...
             pair=pair,
             lines=record.orders.get(pair.pair, ()),
             signed=sign_off_of(signed),
+            lenses=record.lenses.get(pair.pair, {}),
         )
         for pair in record.fitting.pairs
     )
