@@ -3,12 +3,13 @@
 import json
 import os
 import socket
+from contextlib import closing
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
-import uvicorn
-
+from app.commands.listening import answer_until_stopped, listening, stopping_tidily
+from app.commands.settings_read import location
 from app.fitting.fitting_file import read_fitting
 from app.practice.settings import PracticeSettings
 from app.records.accounts import create_account, list_accounts
@@ -38,22 +39,28 @@ STAFF = (
 
 
 def serve_demo() -> None:
-    """Fill the demo database where it is new, say where the app is, and serve until stopped."""
+    """Fill the demo database where it is new, say where the app is, and serve until stopped.
+
+    Raises Refused or RecordsError with one line of words.
+    """
     DATA.mkdir(exist_ok=True)
     database = open_database(f"sqlite:///{DATA / 'demo.sqlite'}", exclusive=True)
     if not list_accounts(database):
         fill(database)
-    port = int(os.environ.get("CHAIR_TO_BENCH_PORT", 0)) or free_port(FIRST_PORT)
-    print(f"\nChair to Bench, demo practice: http://localhost:{port}")
-    print("Open that address in a browser on this machine and choose who to be on the sign-in page.")
-    print(
-        "To try the tablet pages, make the window 820 × 1180 or 1180 × 820 (the browser's device view does it)."
-    )
-    print(
-        "A tablet on the network needs https, which comes with a later version. Stop with Ctrl-C.\n",
-        flush=True,
-    )
-    uvicorn.run(create_application(database, demo=True), host="127.0.0.1", port=port, log_level="warning")
+    port = location().port if "CHAIR_TO_BENCH_PORT" in os.environ else free_port(FIRST_PORT)
+    with stopping_tidily(), closing(database), listening("127.0.0.1", port) as taken:
+        application = create_application(database, demo=True)
+        print(f"\nChair to Bench, demo practice: http://localhost:{port}")
+        print("Open that address in a browser on this machine and choose who to be on the sign-in page.")
+        print(
+            "To try the tablet pages, make the window 820 × 1180 or 1180 × 820 "
+            "(the browser's device view does it)."
+        )
+        print(
+            "A tablet on the network needs https, which comes with a later version. Stop with Ctrl-C.\n",
+            flush=True,
+        )
+        answer_until_stopped(application, taken)
 
 
 def free_port(port: int) -> int:

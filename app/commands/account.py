@@ -5,13 +5,13 @@ import sys
 
 from app.commands.one_writer import change_records
 from app.commands.refusal import Refused
-from app.records.location import Location
+from app.commands.settings_read import location
 
 
 def account(*, name: str, role: str) -> None:
     """Asks for the passphrase (a line of standard input where there is no keyboard) and sets it. Raises Refused."""
     wish = {"wish": "account", "name": name, "role": role, "passphrase": _passphrase(name)}
-    change_records(Location().database_url, wish)
+    change_records(location().database_url, wish)
     sys.stdout.write(f"{name} can sign in as {role}.\n")
 
 

@@ -14,10 +14,11 @@ STANDARD_INPUT = "-"
 
 @dataclass(frozen=True, slots=True)
 class FittingDocument:
-    """A fitting and the bytes that it was read from."""
+    """A fitting, the bytes that it was read from, and their place in the file: “line 3: ”, or nothing."""
 
     fitting: Fitting
     content: bytes
+    place: str
 
 
 def read_documents(name: str, *, lines: bool) -> tuple[FittingDocument, ...]:
@@ -25,7 +26,7 @@ def read_documents(name: str, *, lines: bool) -> tuple[FittingDocument, ...]:
     content = _content(name)
     if not lines:
         return (_document(content, place=""),)
-    return tuple(_document(line, place=f"line {number}, ") for number, line in _filled_lines(content))
+    return tuple(_document(line, place=f"line {number}: ") for number, line in _filled_lines(content))
 
 
 def _content(name: str) -> bytes:
@@ -45,6 +46,7 @@ def _filled_lines(content: bytes) -> Iterator[tuple[int, bytes]]:
 
 def _document(content: bytes, *, place: str) -> FittingDocument:
     try:
-        return FittingDocument(read_fitting_text(content), content)
+        return FittingDocument(read_fitting_text(content), content, place)
     except NotAFitting as error:
-        raise Refused(f"{place}{error}") from None
+        # a line of its own counts as line 1 to whoever reads it alone
+        raise Refused(f"{place}{str(error).removeprefix('line 1, ') if place else error}") from None

@@ -3,10 +3,10 @@
 import sys
 
 from app.commands.one_writer import change_records
-from app.records.location import Location
+from app.commands.settings_read import location
 
 
 def token(*, name: str, role: str) -> None:
     """Prints a new token of the named account, which is made where there is none. Raises Refused."""
-    answer = change_records(Location().database_url, {"wish": "token", "name": name, "role": role})
+    answer = change_records(location().database_url, {"wish": "token", "name": name, "role": role})
     sys.stdout.write(f"{answer['token']}\n")

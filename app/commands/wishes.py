@@ -7,12 +7,13 @@ from typing import Any
 from app.commands.refusal import Refused, one_line
 from app.fitting.fitting_file import NotAFitting, read_fitting_text
 from app.records.accounts import Account, account_named, change_passphrase, create_account
+from app.records.actor import Actor
 from app.records.database import Database
-from app.records.errors import RecordsError
-from app.records.fittings import import_fitting
+from app.records.errors import NotAllowed, RecordsError
+from app.records.file_import import FileToImport, NotImported, import_files
 from app.records.identity import new_key
 from app.records.tokens import make_token
-from app.web.api_people import person_of_file
+from app.web.assistant_limits import as_the_caller_may
 
 Wish = dict[str, Any]
 """A JSON object: `wish` names one of WISHES, the rest are its arguments."""
@@ -43,22 +44,29 @@ def set_account(database: Database, *, name: str, role: str, passphrase: str) ->
     return {"account": account.account}
 
 
-def take_in(database: Database, *, by: str, files: list[str]) -> Answer:
-    """Stores fitting files under their persons' references; the same file by the same account is stored once."""
+def take_in(database: Database, *, by: str, files: list[dict[str, str]]) -> Answer:
+    """Stores fitting files under their persons' references, all or none.
+
+    Each file is its `text` and its `place` among the others. The same text by the same account is stored once.
+    """
     account = account_named(database, by)
     if account is None or not account.active:
         raise Refused(f"there is no account called {by}; name who takes the fitting in with --by")
-    identities = []
-    for text in files:
-        fitting = read_fitting_text(text)
-        key = hashlib.sha256(f"{account.account} {text}".encode()).hexdigest()
-        person = person_of_file(database, key=f"person.{key}", actor=account.actor, person=fitting.person)
-        identities.append(
-            import_fitting(
-                database, key=f"import.{key}", actor=account.actor, person_id=person, fitting=fitting
-            )
-        )
-    return {"fittings": identities}
+    read = [_file_of(account.actor, **file) for file in files]
+    try:
+        stored = import_files(database, actor=account.actor, files=read)
+    except NotImported as refusal:
+        raise Refused(one_line(refusal)) from None
+    return {"fittings": [one.fitting_id for one in stored]}
+
+
+def _file_of(actor: Actor, *, text: str, place: str) -> FileToImport:
+    key = hashlib.sha256(f"{actor.account} {text}".encode()).hexdigest()
+    try:
+        fitting = as_the_caller_may(actor, read_fitting_text(text))
+    except (NotAFitting, NotAllowed) as refusal:
+        raise Refused(f"{place}{one_line(refusal)}") from None
+    return FileToImport(key=f"import.{key}", fitting=fitting, place=place)
 
 
 def account_of(database: Database, *, name: str, role: str) -> Account:

@@ -19,8 +19,15 @@ class Detail:
     """Answers allowed, for one_of."""
     unit: str = ""
     possible: Range | None = None
-    """Outside this a typed number is refused as a slip of the hand: limits of sense, not of usualness; ours."""
+    """Outside this a number is refused as a slip of the hand: limits of sense, not of usualness; ours."""
+    possible_in_file: Range | None = None
+    """Where a check asks about what stands in another's file instead: the limits there. None: those above."""
     example: str = ""
+
+    @property
+    def in_file(self) -> Range | None:
+        """The limits of a number in a fitting file."""
+        return self.possible if self.possible_in_file is None else self.possible_in_file
 
 
 def _lengths(*details: tuple[str, str, float, float, str]) -> tuple[Detail, ...]:
@@ -98,7 +105,15 @@ EYE_DETAILS = (
     Detail(
         key="cylinder", label="Cylinder", kind="power", unit="D", possible=Range(-25, 25), example="-0.75"
     ),
-    Detail(key="axis", label="Axis", kind="number", unit="deg", possible=Range(0, 180), example="170"),
+    Detail(
+        key="axis",
+        label="Axis",
+        kind="number",
+        unit="deg",
+        possible=Range(0, 180),
+        possible_in_file=Range(0, 360),
+        example="170",
+    ),
     Detail(key="add", label="Addition", kind="power", unit="D", possible=Range(0, 25), example="+2.00"),
 )
 PRISM_AMOUNT = Detail(

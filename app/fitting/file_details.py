@@ -16,7 +16,7 @@ from app.fitting.details import (
     Detail,
 )
 from app.fitting.field_paths import DISTANCES, KIND_OF_PAIR, MOST_PRISMS, PAIR_NUMBERS, PAIR_QUESTIONS
-from app.fitting.field_text import DetailValue, choice_refusal
+from app.fitting.field_text import DetailValue, choice_refusal, number_text
 from app.fitting.file_readings import file_number, read_reading, write_reading
 from app.fitting.file_value import FileValue
 from app.fitting.pair import Pair, Segment
@@ -118,7 +118,7 @@ def _keys(details: Iterable[Detail]) -> tuple[str, ...]:
 def _read(detail: Detail, value: FileValue) -> DetailValue:
     match detail.kind:
         case "number" | "power":
-            return value.number()
+            return _number(detail, value)
         case "yes_no":
             return value.flag()
         case "date":
@@ -127,6 +127,14 @@ def _read(detail: Detail, value: FileValue) -> DetailValue:
             return value.one_of(detail.options)
         case "words":
             return value.words()
+
+
+def _number(detail: Detail, value: FileValue) -> float:
+    number, limits = value.number(), detail.in_file
+    if limits is not None and not limits.holds(number):
+        span = f"{number_text(limits.low)} to {number_text(limits.high)}"
+        raise value.refused(f"must lie from {span}{f' {detail.unit}' if detail.unit else ''}")
+    return number
 
 
 def _written(value: DetailValue) -> str | int | float | bool:

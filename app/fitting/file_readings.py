@@ -1,14 +1,15 @@
 """Readings and reasons for not taking them, in and out of the fitting file."""
 
+from contextlib import suppress
 from typing import Any, cast
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.catalogue.conditions import CONDITIONS
 from app.catalogue.measurement import SIDES, Measurement, Side
 from app.catalogue.reasons import REASONS
-from app.fitting.entry import UNITS_ENTERED, Entry, NotUsable, read_entry
+from app.fitting.entry import UNITS_ENTERED, Entry, NotUsable, read_entry, show_number
 from app.fitting.field_text import number_text
-from app.fitting.file_value import FileValue, no_such
+from app.fitting.file_value import LONGEST_NAME, LONGEST_TEXT, FileValue, no_such
 from app.fitting.reading import EnteredInError, NotTaken, Reading, Source
 
 ROLES = ("practitioner", "assistant", "receptionist", "manager")
@@ -17,7 +18,11 @@ SOURCE_LEFT_OUT: Source = "file"
 """Where a reading in a file came from when it does not say."""
 
 READING_REQUIRED = ("measurement", "value")
-READING_WORDS = ("instrument", "by", "note", "text", "accepted_by", "replaces", "identity")
+READING_WORDS = {
+    **dict.fromkeys(("instrument", "by", "text", "accepted_by", "replaces", "identity"), LONGEST_NAME),
+    "note": LONGEST_TEXT,
+}
+"""Texts of a reading, and how many characters each may have."""
 READING_OPTIONAL = (
     *("side", "method", "condition", "unit", "role", "at", "source", "proposed", "entered_in_error"),
     *READING_WORDS,
@@ -36,7 +41,8 @@ def read_reading(value: FileValue, *, pair: int | None) -> Reading:
         )
         raise members["measurement"].refused(f"{measurement.key} {where}")
     entry = _entry(measurement, members)
-    words = {key: members[key].words() for key in READING_WORDS if key in members}
+    words = {key: members[key].words(longest=READING_WORDS[key]) for key in READING_WORDS if key in members}
+    _refuse_other_text(measurement, entry, members)
     role = members["role"].one_of(ROLES) if "role" in members else None
     assumed = role == "assistant" and "accepted_by" not in words
     return Reading(
@@ -95,7 +101,7 @@ def read_not_taken(value: FileValue) -> NotTaken:
         side=cast(Side, members["side"].one_of(SIDES)) if "side" in members else None,
         pair=None if pair is None else int(pair),
         detail=members["detail"].words() if "detail" in members else None,
-        by=members["by"].words() if "by" in members else None,
+        by=members["by"].words(longest=LONGEST_NAME) if "by" in members else None,
         at=members["at"].moment() if "at" in members else None,
     )
 
@@ -129,6 +135,23 @@ def _entry(measurement: Measurement, members: dict[str, FileValue]) -> Entry:
         raise value.refused(refusal.message) from None
 
 
+def _refuse_other_text(measurement: Measurement, entry: Entry, members: dict[str, FileValue]) -> None:
+    """Refuse an entered text that reads as another value; one that can no longer be read is only kept."""
+    text = members.get("text")
+    if text is None:
+        return
+    unit = members["unit"].one_of(UNITS_ENTERED[measurement.unit]) if "unit" in members else None
+    found = []
+    for chosen in dict.fromkeys((None, unit)):
+        with suppress(NotUsable):
+            found.append(read_entry(measurement, text.words(longest=LONGEST_NAME), chosen).value)
+    if found and entry.value not in found:
+        shown = f"{show_number(found[0])} {measurement.unit}"
+        raise text.refused(
+            f"reads as {shown}, and the value is {show_number(entry.value)} {measurement.unit}"
+        )
+
+
 def _without_trailing_zeros(text: str, value: FileValue) -> str:
     return text if isinstance(value.value, str) else number_text(float(text))
 
@@ -159,4 +182,6 @@ def _entered_in_error(members: dict[str, FileValue]) -> EnteredInError | None:
     if "entered_in_error" not in members:
         return None
     error = members["entered_in_error"].members(required=("by", "at", "reason"))
-    return EnteredInError(by=error["by"].words(), at=error["at"].moment(), reason=error["reason"].words())
+    return EnteredInError(
+        by=error["by"].words(longest=LONGEST_NAME), at=error["at"].moment(), reason=error["reason"].words()
+    )

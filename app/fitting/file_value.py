@@ -8,13 +8,25 @@ from decimal import Decimal
 from difflib import get_close_matches
 
 from app.fitting.entry import TEN_THOUSANDTHS
+from app.fitting.file_place import entry_place, member_place
 
 LONGEST_TEXT = 4000
 """Characters in one text of a fitting file; ours, so that a note cannot fill the store."""
+LONGEST_NAME = 200
+"""Characters in a name, an instrument or the text of a reading, as the store keeps them."""
+LONGEST_REFERENCE = 100
+"""Characters in a person's reference, as the store keeps it."""
 GREATEST_NUMBER = 1_000_000
 """Beyond this a number is no length, angle or power whatever its unit; ours."""
-DAY_PATTERN = r"^\d{4}-\d{2}-\d{2}$"
-MOMENT_PATTERN = r"^\d{4}-\d{2}-\d{2}([T ]\d{2}:\d{2}(:\d{2}(\.\d{1,6})?)?(Z|[+-]\d{2}:\d{2})?)?$"
+DAY_FORM = r"^\d{4}-\d{2}-\d{2}$"
+MOMENT_FORM = r"^\d{4}-\d{2}-\d{2}([T ]\d{2}:\d{2}(:\d{2}(\.\d{1,6})?)?(Z|[+-]\d{2}:\d{2})?)?$"
+"""How a day and a moment are written; whether there are such is another question."""
+_DAY = r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])"
+_HOUR, _SIXTIETH = r"([01]\d|2[0-3])", r"[0-5]\d"
+_TIME = rf"{_HOUR}:{_SIXTIETH}(:{_SIXTIETH}(\.\d{{1,6}})?)?"
+DAY_PATTERN = rf"^{_DAY}$"
+MOMENT_PATTERN = rf"^{_DAY}([T ]{_TIME}(Z|[+-]{_HOUR}:{_SIXTIETH})?)?$"
+"""Days and moments as far as a pattern can tell that there are such: ISO 8601, the hour from 00 to 23."""
 CONTROL_CHARACTERS = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 
 
@@ -47,7 +59,7 @@ class FileValue:
         required, known = tuple(required), (*required, *optional)
         for key in self.value:
             if key not in known:
-                raise self._at(str(key)).refused(f"is not a key known here{_did_you_mean(str(key), known)}")
+                raise self._at(str(key)).refused(f"is not a key known here{_known_keys(str(key), known)}")
         for key in required:
             if key not in self.value:
                 raise self._at(key).refused("is missing")
@@ -57,16 +69,16 @@ class FileValue:
         """The entries of a list, each with its place."""
         if not isinstance(self.value, list | tuple):
             raise self._wrong("a list")
-        return [FileValue(entry, f"{self.place}[{index}]") for index, entry in enumerate(self.value)]
+        return [FileValue(entry, entry_place(self.place, index)) for index, entry in enumerate(self.value)]
 
-    def words(self) -> str:
+    def words(self, *, longest: int = LONGEST_TEXT) -> str:
         """A text that is not blank, without space around it."""
         if not isinstance(self.value, str):
             raise self._wrong("text")
         if not self.value.strip():
             raise self.refused("is blank; leave it out instead")
-        if len(self.value) > LONGEST_TEXT:
-            raise self.refused(f"is longer than {LONGEST_TEXT} characters")
+        if len(self.value) > longest:
+            raise self.refused(f"is longer than {longest} characters")
         try:
             self.value.encode()
         except UnicodeEncodeError:
@@ -108,26 +120,28 @@ class FileValue:
 
     def day(self) -> str:
         """A date written as year-month-day."""
-        return self._time(DAY_PATTERN, "2026-10-02", date.fromisoformat)
+        return self._time(DAY_FORM, DAY_PATTERN, "2026-10-02", date.fromisoformat)
 
     def moment(self) -> str:
         """A date, or a date and time, written as ISO 8601."""
-        return self._time(MOMENT_PATTERN, "2026-10-02T14:30:00Z", datetime.fromisoformat)
+        return self._time(MOMENT_FORM, MOMENT_PATTERN, "2026-10-02T14:30:00Z", datetime.fromisoformat)
 
-    def _time(self, pattern: str, example: str, parse: Callable[[str], date]) -> str:
+    def _time(self, form: str, pattern: str, example: str, parse: Callable[[str], date]) -> str:
         if not isinstance(self.value, str):
             raise self._wrong(f"a date such as {example}")
+        if not re.fullmatch(form, self.value, re.ASCII):
+            raise self.refused(f"must be written like {example}, not {_shown(self.value)}")
         try:
-            if re.fullmatch(pattern, self.value, re.ASCII):
-                parse(self.value)
-                return self.value
+            parse(self.value)
         except ValueError:
             raise self.refused(f"there is no such time as {_shown(self.value)}") from None
-        raise self.refused(f"must be written like {example}, not {_shown(self.value)}")
+        if not re.fullmatch(pattern, self.value, re.ASCII):
+            raise self.refused(f"there is no such time as {_shown(self.value)}")
+        return self.value
 
     def _at(self, key: str) -> "FileValue":
-        place = f"{self.place}.{key}" if self.place else key
-        return FileValue(self.value.get(key) if isinstance(self.value, Mapping) else None, place)
+        value = self.value.get(key) if isinstance(self.value, Mapping) else None
+        return FileValue(value, member_place(self.place, key))
 
     def _wrong(self, expected: str) -> NotAFitting:
         return self.refused(f"must be {expected}, not {_kind(self.value)}")
@@ -146,8 +160,13 @@ def _kind(value: object) -> str:
 
 
 def _shown(value: object) -> str:
-    text = str(value).encode("utf-8", "replace").decode()
+    text = CONTROL_CHARACTERS.sub("?", str(value).encode("utf-8", "replace").decode())
     return f"“{text[:60]}…”" if len(text) > 60 else f"“{text}”"
+
+
+def _known_keys(word: str, known: Iterable[str]) -> str:
+    """The closest of the keys, or where none is close, all of them."""
+    return _did_you_mean(word, known) or f"; known are {', '.join(known)}"
 
 
 def _did_you_mean(word: str, known: Iterable[str]) -> str:

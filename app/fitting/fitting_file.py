@@ -2,8 +2,9 @@
 
 import json
 from dataclasses import replace
-from typing import Any, NoReturn, cast
+from typing import Any, cast
 
+from app.fitting.corrections import refuse_wrong_corrections
 from app.fitting.details import TAKEN_DETAILS
 from app.fitting.field_paths import HISTORY_QUESTIONS, KIND_OF_PAIR
 from app.fitting.file_details import (
@@ -17,8 +18,10 @@ from app.fitting.file_details import (
     write_pair,
     write_prescription,
 )
+from app.fitting.file_place import entry_place
 from app.fitting.file_readings import ROLES, read_not_taken, read_reading, write_not_taken, write_reading
-from app.fitting.file_value import FileValue
+from app.fitting.file_text import read_json_text
+from app.fitting.file_value import LONGEST_NAME, LONGEST_REFERENCE, FileValue
 from app.fitting.file_value import NotAFitting as NotAFitting
 from app.fitting.fitting import Fitting, Person, Taken
 from app.fitting.pair import Pair
@@ -32,21 +35,7 @@ SEXES = ("F", "M")
 
 def read_fitting_text(text: str | bytes) -> Fitting:
     """The fitting in a JSON text (UTF-8). Raises NotAFitting, whose text is one line naming the place."""
-    try:
-        decoded = text if isinstance(text, str) else text.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise NotAFitting("file", f"is not UTF-8 text at byte {error.start}") from None
-    try:
-        document = json.loads(decoded, object_pairs_hook=_without_doubles, parse_constant=_no_constant)
-    except json.JSONDecodeError as error:
-        raise NotAFitting(f"line {error.lineno}, column {error.colno}", f"is not JSON: {error.msg}") from None
-    except RecursionError:
-        raise NotAFitting("file", "is nested too deeply") from None
-    except ValueError as error:
-        if isinstance(error, NotAFitting):
-            raise
-        raise NotAFitting("file", "holds a number that is too long") from None
-    return read_fitting(document)
+    return read_fitting(read_json_text(text, whole="file"))
 
 
 def read_fitting(document: object) -> Fitting:
@@ -54,13 +43,15 @@ def read_fitting(document: object) -> Fitting:
     members = FileValue(document).members(required=REQUIRED, optional=OPTIONAL)
     if members["schema"].words() != FITTING_SCHEMA:
         raise members["schema"].refused(f"must be {FITTING_SCHEMA}")
-    pairs, pair_readings = _pairs(members.get("pairs"))
-    face = tuple(read_reading(reading, pair=None) for reading in members["readings"].entries())
+    pairs, placed = _pairs(members.get("pairs"))
+    of_face = members["readings"].entries()
+    readings = (*(read_reading(reading, pair=None) for reading in of_face), *(one for _, one in placed))
+    refuse_wrong_corrections(readings, (*(one.place for one in of_face), *(place for place, _ in placed)))
     not_taken = members["not_taken"].entries() if "not_taken" in members else []
     return Fitting(
         person=_person(members["person"]),
         taken=_taken(members["taken"]),
-        readings=face + pair_readings,
+        readings=readings,
         not_taken=tuple(map(read_not_taken, not_taken)),
         history=read_answers(members["history"], HISTORY_QUESTIONS) if "history" in members else {},
         prescription=read_prescription(members["prescription"]) if "prescription" in members else None,
@@ -107,22 +98,28 @@ def _of_pair(fitting: Fitting, number: int | None) -> tuple[Reading, ...]:
     return tuple(reading for reading in fitting.readings if reading.pair == number)
 
 
-def _pairs(value: FileValue | None) -> tuple[tuple[Pair, ...], tuple[Reading, ...]]:
+def _pairs(value: FileValue | None) -> tuple[tuple[Pair, ...], tuple[tuple[str, Reading], ...]]:
+    """The pairs in their order, and the readings under them, each with its place."""
     entries = [] if value is None else value.entries()
-    read = [read_pair(entry) for entry in entries]
-    numbers = [pair.pair for pair, _ in read]
+    read = [(*read_pair(entry), entry.place) for entry in entries]
+    numbers = [pair.pair for pair, _, _ in read]
     for index, number in enumerate(numbers):
         if number in numbers[:index]:
             raise FileValue(None, f"{entries[index].place}.pair").refused(f"pair {number} is there twice")
-    read.sort(key=lambda both: both[0].pair)
-    return tuple(pair for pair, _ in read), tuple(reading for _, readings in read for reading in readings)
+    read.sort(key=lambda one: one[0].pair)
+    placed = tuple(
+        (entry_place(f"{place}.readings", index), reading)
+        for _, readings, place in read
+        for index, reading in enumerate(readings)
+    )
+    return tuple(pair for pair, _, _ in read), placed
 
 
 def _person(value: FileValue) -> Person:
     members = value.members(required=("reference",), optional=("born", "sex", "registered_sight_impaired"))
     sight = members.get("registered_sight_impaired")
     return Person(
-        reference=members["reference"].words(),
+        reference=members["reference"].words(longest=LONGEST_REFERENCE),
         born=members["born"].day() if "born" in members else None,
         sex=cast(Any, members["sex"].one_of(SEXES)) if "sex" in members else None,
         registered_sight_impaired=sight is not None and sight.flag(),
@@ -143,7 +140,7 @@ def _taken(value: FileValue) -> Taken:
     members = value.members(required=("on",), optional=("by", "role", "from_paper", *details))
     return Taken(
         on=members["on"].day(),
-        by=members["by"].words() if "by" in members else None,
+        by=members["by"].words(longest=LONGEST_NAME) if "by" in members else None,
         role=members["role"].one_of(ROLES) if "role" in members else None,
         from_paper="from_paper" in members and members["from_paper"].flag(),
         **read_details(members, TAKEN_DETAILS),
@@ -157,16 +154,3 @@ def _write_taken(taken: Taken) -> dict[str, Any]:
         | write_details(taken, TAKEN_DETAILS)
         | ({"from_paper": True} if taken.from_paper else {})
     )
-
-
-def _without_doubles(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    document = dict(pairs)
-    if len(document) != len(pairs):
-        keys = [key for key, _ in pairs]
-        double = next(key for key in keys if keys.count(key) > 1)
-        raise NotAFitting(double, "is there twice in one object")
-    return document
-
-
-def _no_constant(name: str) -> NoReturn:
-    raise NotAFitting("file", f"holds {name}, which is not a number in JSON")

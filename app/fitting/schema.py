@@ -18,15 +18,18 @@ from app.fitting.details import (
 from app.fitting.entry import UNITS_ENTERED, greatest_number_entered
 from app.fitting.field_paths import DISTANCES, HISTORY_QUESTIONS, MOST_PRISMS, PAIR_NUMBERS, PAIR_QUESTIONS
 from app.fitting.file_readings import READING_WORDS, ROLES, SOURCES
+from app.fitting.file_value import LONGEST_REFERENCE
 from app.fitting.fitting_file import FITTING_SCHEMA, SEXES
 from app.fitting.schema_words import (
     DAY,
     DIALECT,
     FLAG,
     MOMENT,
+    NAME,
     NOTHING,
     WORDS,
     Schema,
+    any_case,
     closed_object,
     described,
     listed,
@@ -37,6 +40,7 @@ from app.fitting.schema_words import (
 )
 from app.fitting.written_number import UNIT_SPELLINGS
 
+REFERENCE: Schema = WORDS | {"maxLength": LONGEST_REFERENCE}
 PLAIN_NUMBER = r"([0-9]+ [0-9]+/[1-9][0-9]*|[0-9]+/[1-9][0-9]*|[0-9]+([.,][0-9]+)?|[.,][0-9]+)"
 
 
@@ -44,7 +48,8 @@ def fitting_schema() -> Schema:
     """The schema of the fitting file.
 
     It is as strict as the reader but for what a schema cannot say well: more than four decimals, an inch fraction
-    finer than 1/16, a sign that contradicts its word, a key that is there twice, a pair that is there twice.
+    finer than 1/16, a sign that contradicts its word, a text that contradicts its value, a correction of another
+    box, and a key, a pair or an identity that is there twice.
     """
     return {
         "$schema": DIALECT,
@@ -78,16 +83,14 @@ def fitting_schema() -> Schema:
 def value_pattern(measurement: Measurement) -> str:
     """The pattern of a value given as text, in plain characters; the reader also takes full-width ones."""
     allowed = UNITS_ENTERED[measurement.unit]
-    units = "|".join(
-        spelling.replace(".", r"\.") for spelling, unit in UNIT_SPELLINGS.items() if unit in allowed
-    )
+    units = "|".join(any_case(spelling) for spelling, unit in UNIT_SPELLINGS.items() if unit in allowed)
     sign = "[-+−]?" if measurement.signed else r"\+?"
     number = rf"{sign}\s*{PLAIN_NUMBER}\s*({units})?"
     words = measurement.sign_words
     if words is None:
         return rf"^\s*{number}\s*$"
-    ways = "|".join((words.plus, *words.plus_also, words.minus, *words.minus_also))
-    level = "|".join((words.level, *words.level_also))
+    ways = "|".join(map(any_case, (words.plus, *words.plus_also, words.minus, *words.minus_also)))
+    level = "|".join(map(any_case, (words.level, *words.level_also)))
     return rf"^\s*(({ways})?\s*{number}|{number}\s*({ways})|{level})\s*$"
 
 
@@ -97,7 +100,7 @@ def _questions(questions: dict[str, Choice]) -> dict[str, Schema]:
 
 def _person() -> Schema:
     return closed_object(
-        required={"reference": described(WORDS, "How the practice knows the person; no name")},
+        required={"reference": described(REFERENCE, "How the practice knows the person; no name")},
         optional={"born": DAY, "sex": one_of(SEXES), "registered_sight_impaired": FLAG},
     )
 
@@ -105,7 +108,7 @@ def _person() -> Schema:
 def _taken() -> Schema:
     return closed_object(
         required={"on": DAY},
-        optional={"by": WORDS, "role": one_of(ROLES), "from_paper": FLAG, **of_details(TAKEN_DETAILS)},
+        optional={"by": NAME, "role": one_of(ROLES), "from_paper": FLAG, **of_details(TAKEN_DETAILS)},
     )
 
 
@@ -144,7 +147,7 @@ def _not_taken() -> Schema:
             "side": one_of(SIDES),
             "pair": one_of(PAIR_NUMBERS),
             "detail": WORDS,
-            "by": WORDS,
+            "by": NAME,
             "at": MOMENT,
         },
     )
@@ -152,14 +155,14 @@ def _not_taken() -> Schema:
 
 def _reading(*, on_pair: bool) -> Schema:
     known = [measurement for measurement in MEASUREMENTS.values() if measurement.off_pair == on_pair]
-    error = closed_object(required={"by": WORDS, "at": MOMENT, "reason": WORDS})
+    error = closed_object(required={"by": NAME, "at": MOMENT, "reason": WORDS})
     members = closed_object(
         required={
             "measurement": one_of(measurement.key for measurement in known),
             "value": {"type": ["number", "string"]},
         },
         optional={
-            **dict.fromkeys(READING_WORDS, WORDS),
+            **{key: WORDS | {"maxLength": longest} for key, longest in READING_WORDS.items()},
             "side": one_of(SIDES),
             "method": WORDS,
             "condition": one_of(CONDITIONS),

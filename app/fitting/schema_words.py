@@ -5,13 +5,20 @@ from typing import Any
 
 from app.catalogue.choice import Choice
 from app.fitting.details import Detail
-from app.fitting.file_value import DAY_PATTERN, GREATEST_NUMBER, LONGEST_TEXT, MOMENT_PATTERN
+from app.fitting.file_value import (
+    DAY_PATTERN,
+    GREATEST_NUMBER,
+    LONGEST_NAME,
+    LONGEST_TEXT,
+    MOMENT_PATTERN,
+)
 
 Schema = dict[str, Any]
 """A JSON Schema, draft 2020-12."""
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 WORDS: Schema = {"type": "string", "pattern": r"\S", "maxLength": LONGEST_TEXT}
+NAME: Schema = WORDS | {"maxLength": LONGEST_NAME}
 NUMBER: Schema = {"type": "number", "minimum": -GREATEST_NUMBER, "maximum": GREATEST_NUMBER}
 FLAG: Schema = {"type": "boolean"}
 DAY: Schema = {"type": "string", "format": "date", "pattern": DAY_PATTERN}
@@ -54,10 +61,12 @@ def described(schema: Schema, words: str) -> Schema:
 
 def of_detail(detail: Detail) -> Schema:
     """The schema of one single-valued detail."""
+    limits = detail.in_file
+    number = NUMBER if limits is None else NUMBER | {"minimum": limits.low, "maximum": limits.high}
     by_kind: dict[str, Schema] = {
         "words": WORDS,
-        "number": NUMBER,
-        "power": NUMBER,
+        "number": number,
+        "power": number,
         "yes_no": FLAG,
         "date": DAY,
         "one_of": one_of(detail.options),
@@ -80,3 +89,15 @@ def of_question(choice: Choice) -> Schema:
         return described(one_of(options), choice.label)
     one = "|".join(options)
     return described({"type": "string", "pattern": rf"^\s*({one})\s*(,\s*({one})\s*)*$"}, choice.label)
+
+
+def any_case(words: str) -> str:
+    """A pattern of the words in capitals or small letters, since patterns of a schema have no flags.
+
+    >>> any_case("in.")
+    '[iI][nN][.]'
+    """
+    return "".join(
+        f"[{letter}{letter.upper()}]" if letter.isalpha() else f"[{letter}]" if letter == "." else letter
+        for letter in words
+    )

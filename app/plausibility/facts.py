@@ -202,12 +202,16 @@ class Facts:
 
     @property
     def far_pds(self) -> list[Value]:
-        """Every far PD; in a squint without those taken with both eyes open, which are out by design."""
+        """Every far PD, off the face and with each pair on.
+
+        In a squint without those taken with both eyes open, which are out by design.
+        """
         taken = self.all("pd_distance")
+        worn = [pair.worn_pd for pair in self.pairs]
         if self.squint:
             taken = [value for value in taken if value.subject.method == GAUGE or value.condition == COVERED]
-        total = self.single_eye_sum
-        return [*taken, total] if total is not None else list(taken)
+            worn = [value for value in worn if value is not None and value.parts]
+        return [*taken, *(value for value in (self.single_eye_sum, *worn) if value is not None)]
 
     # Pairs
 

@@ -3,6 +3,7 @@
 from app.plausibility import (
     bridge,
     bridge_order,
+    could_not_judge,
     cover_test,
     expectation_check,
     eyes,
@@ -11,6 +12,7 @@ from app.plausibility import (
     history,
     lashes,
     lenses,
+    near_portion,
     pair_geometry,
     prescription,
     prescription_powers,
@@ -44,11 +46,13 @@ FAMILIES = (
     specification,
     expectation_check,
     lenses,
+    near_portion,
     prescription_powers,
     prescription,
     slips,
     previous_visit,
     record,
+    could_not_judge,
 )
 
 _ORDER = {family.__name__: place for place, family in enumerate(FAMILIES)}

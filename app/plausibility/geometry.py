@@ -2,21 +2,22 @@
 
 from math import hypot, radians, tan
 
-PUPIL_BEHIND_MM = 10.5
-"""The pupil turns about the eye's centre, about this far behind it; from memory of schematic eyes (Gullstrand)."""
+SQUINT_SHIFT_MM = 0.1
+"""Sideways shift of a turned eye's pupil for each prism dioptre. Common practice; a prism dioptre is 1 in 100 and
+the pupil turns about a centre some 10.5 mm behind it (from memory of schematic eyes), which makes about as much."""
 TEMPLE_LEVEL_MM = 25.0
 """Temple width is taken this far behind the back of the front: the trade's definition."""
 
 
 def squint_shift_mm(*, deviation_prism: float) -> float:
-    """How far a turned eye's pupil is carried sideways: 10.5 mm × deviation in prism dioptres / 100.
+    """How far a turned eye's pupil is carried sideways: 0.1 mm × deviation in prism dioptres.
 
-    Source: a prism dioptre is 1 in 100; the pupil turns about the eye's centre.
+    Source: common practice.
 
-    >>> round(squint_shift_mm(deviation_prism=35), 2)
-    3.67
+    >>> squint_shift_mm(deviation_prism=35)
+    3.5
     """
-    return PUPIL_BEHIND_MM * deviation_prism / 100
+    return SQUINT_SHIFT_MM * deviation_prism
 
 
 def diagonal_mm(*, temple_width_mm: float, head_width_mm: float, length_to_tangent_mm: float) -> float:

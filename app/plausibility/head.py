@@ -1,15 +1,17 @@
 """The head: widths, circumference, diagonals and length against one another."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
+from statistics import fmean
 
-from app.catalogue.measurement import SIDE_WORDS, Side
+from app.catalogue.measurement import SIDE_WORDS, SIDES, Side
 from app.fitting.entry import show_number
 from app.plausibility import geometry
 from app.plausibility.check import Seen, above, check, exceeds, swapped
 from app.plausibility.facts import Facts
 from app.plausibility.finding import Severity
 from app.plausibility.slips import exchanged_offers
-from app.plausibility.value import amount, rounded
+from app.plausibility.value import Value, amount, rounded
 from app.reference.bibliography import ANSUR_2, COMMON_PRACTICE
 
 ASK, NOTE, STOP = Severity.ASK, Severity.NOTE, Severity.STOP
@@ -113,34 +115,62 @@ def head_diagonals(facts: Facts) -> Iterator[Seen]:
 @check(
     "diagonal-widths-length",
     family=FAMILY,
-    title="Diagonal against widths and length",
-    looks_at="each diagonal, and √(((temple width + head width) / 2)² + (length to tangent − 25)²) with the length "
-    "of the ear that it ends at",
+    title="Diagonals against widths and length",
+    looks_at="the mean of the diagonals, and √(((temple width + head width) / 2)² + (length to tangent − 25)²) as "
+    "the mean for the ears that they end at",
     why="Two widths and a length settle the diagonal of the trapezium between temples and ears.",
-    limits="note above 4 mm, ask above 8 mm from what is expected",
+    limits="note above 4 mm, ask above 8 mm between the two means",
     suggest="Which of the three is off? Take first the one that is unusual.",
     cost=SIDES_COST,
     source=f"geometry; the temple width lies 25 mm behind the front; limits: {COMMON_PRACTICE}",
     severities=(NOTE, ASK),
 )
 def diagonal_widths_length(facts: Facts) -> Iterator[Seen]:
-    """Diagonal − the trapezium's."""
+    """Mean diagonal − the mean of the trapeziums'."""
     head, temple = facts.value("head_width"), facts.value("temple_width")
     if head is None or temple is None:
         return
-    for side, ear in OTHER_SIDE.items():
-        diagonal, length = facts.value("head_diagonal", side), facts.value("length_to_tangent", ear)
-        if diagonal is None or length is None:
-            continue
-        expected = geometry.diagonal_mm(
-            temple_width_mm=temple.number, head_width_mm=head.number, length_to_tangent_mm=length.number
-        )
-        severity = above(abs(diagonal.number - expected), note=4, ask=8)
-        if severity is not None:
-            yield Seen(
-                severity=severity,
-                on=(diagonal, temple, head, length),
-                message=f"Diagonal {diagonal} from the {SIDE_WORDS[side]} temple; widths {temple} and {head} and a "
-                f"length of {length} make about {rounded(expected)}.",
-                suspect=facts.unusual_one(diagonal, temple, head, length),
-            )
+    ends = [one for side in SIDES if (one := _diagonal_to(facts, side, head=head, temple=temple)) is not None]
+    if not ends:
+        return
+    found, expected = (
+        fmean(numbers) for numbers in zip(*((one.found, one.expected) for one in ends), strict=True)
+    )
+    severity = above(abs(found - expected), note=4, ask=8)
+    if severity is None:
+        return
+    worst = max(ends, key=lambda one: abs(one.found - one.expected))
+    shown = " and ".join(dict.fromkeys(str(one.diagonal) for one in ends))
+    lengths = " and ".join(dict.fromkeys(str(one.length) for one in ends))
+    values = (*(one.diagonal for one in ends), temple, head, *(one.length for one in ends))
+    yield Seen(
+        severity=severity,
+        on=values,
+        message=f"Diagonals of {shown}; widths {temple} and {head} and lengths of {lengths} make about "
+        f"{rounded(expected)}. The one to the ear at the {SIDE_WORDS[worst.ear]} is furthest off.",
+        suspect=facts.unusual_one(*values) or worst.diagonal.subject,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Diagonal:
+    """One diagonal, the ear that it ends at with its length, and what widths and length make of it."""
+
+    diagonal: Value
+    ear: Side
+    length: Value
+    expected: float
+
+    @property
+    def found(self) -> float:
+        return self.diagonal.number
+
+
+def _diagonal_to(facts: Facts, ear: Side, *, head: Value, temple: Value) -> _Diagonal | None:
+    diagonal, length = facts.value("head_diagonal", OTHER_SIDE[ear]), facts.value("length_to_tangent", ear)
+    if diagonal is None or length is None:
+        return None
+    expected = geometry.diagonal_mm(
+        temple_width_mm=temple.number, head_width_mm=head.number, length_to_tangent_mm=length.number
+    )
+    return _Diagonal(diagonal=diagonal, ear=ear, length=length, expected=expected)

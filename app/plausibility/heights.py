@@ -53,6 +53,34 @@ def segment_height_lens(facts: Facts) -> Iterator[Seen]:
 
 
 @check(
+    "fitting-height-lens",
+    family=FAMILY,
+    title="Fitting height against lens height",
+    looks_at="fitting height of each side and the lens height",
+    why="The fitting cross lies on the lens.",
+    limits="stop at or above the lens height",
+    suggest="Measured straight down to the bottom of the box? Take it again.",
+    cost="The cross would lie on the rim or above it: the lens cannot be made.",
+    source="geometry",
+    severities=(STOP,),
+)
+def fitting_height_lens(facts: Facts) -> Iterator[Seen]:
+    """Fitting height ≥ b."""
+    for pair in facts.pairs:
+        lens = pair.lens_height
+        for side in SIDES:
+            fitting = pair.reading("fitting_height", side)
+            if lens is not None and fitting is not None and reaches(fitting.number, lens.number):
+                yield Seen(
+                    severity=STOP,
+                    on=(fitting, lens),
+                    message=f"Fitting height {fitting}, {SIDE_WORDS[side]}, in a lens {lens} high.",
+                    suspect=fitting.subject,
+                    root=(fitting.subject,),
+                )
+
+
+@check(
     "segment-height-lid",
     family=FAMILY,
     title="Segment height against the lower lid",

@@ -1,6 +1,6 @@
 """Judging a fitting: every check is run, root causes come first, and what depends on them is held back."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -8,6 +8,8 @@ from app.fitting.entry import show_number
 from app.fitting.fitting import Fitting
 from app.fitting.working import working_values
 from app.plausibility.check import Check, Seen
+from app.plausibility.could_not_judge import NAME as COULD_NOT_JUDGE
+from app.plausibility.could_not_judge import NOT_WORKED_OUT, not_judged
 from app.plausibility.facts import Facts
 from app.plausibility.families import CHECKS
 from app.plausibility.finding import Finding, Severity, Subject
@@ -59,12 +61,11 @@ def judge(
     a swapped pair raises one finding, not five. Among stops on the same number the one that needs fewest
     numbers to be seen goes first, since a number that cannot be right by itself explains the rest.
     Findings are listed gravest first, and in the order of the families among equals.
+    A check whose formula has no answer for these numbers yields a note that names it; the others still speak.
     """
     working = working_values(fitting)
     facts = Facts(fitting, settings, working, today, previous, confirmed)
-    sightings = [
-        _Sighting(check, seen, _leaves(seen.on)) for check in CHECKS.values() for seen in check.find(facts)
-    ]
+    sightings = [one for check in CHECKS.values() for one in _sightings(check, facts)]
     roots = _root_causes(sightings)
     findings, held_back = [], []
     for sighting in sightings:
@@ -76,6 +77,16 @@ def judge(
             held_back.append(replace(finding, held_back_by=holder.check.name))
     findings.sort(key=lambda finding: GRAVEST_FIRST[finding.severity])
     return Judgement(working=working, findings=tuple(findings), held_back=tuple(held_back))
+
+
+def _sightings(check: Check, facts: Facts) -> Iterator[_Sighting]:
+    """What one check sees, and after that, where it could not be worked out to its end, a note of it."""
+    try:
+        for seen in check.find(facts):
+            yield _Sighting(check, seen, _leaves(seen.on))
+    except NOT_WORKED_OUT:
+        seen = not_judged(check)
+        yield _Sighting(CHECKS[COULD_NOT_JUDGE], seen, _leaves(seen.on))
 
 
 def _leaves(values: Iterable[Value | Stated]) -> tuple[Value | Stated, ...]:

@@ -7,6 +7,7 @@ from app.optics.differential_prism import near_imbalance
 from app.optics.lens_thickness import rough_edge_thickness
 from app.optics.prentice import prism_by_decentration
 from app.optics.prescription_algebra import Power, vertical_power
+from app.optics.refusal import NotPossible
 from app.optics.vertex_distance import moved_power
 from app.plausibility.check import Seen, above, at_least, check, exceeds, reaches
 from app.plausibility.facts import Facts
@@ -73,11 +74,15 @@ def _same_effect(pair: PairFacts, tested_mm: float, worn_mm: float) -> str:
     prescription = pair.prescription
     if prescription is None or tested_mm == worn_mm:
         return ""
-    words = [
-        f"{side} {power(moved_power(eye.sphere, tested_vertex_mm=tested_mm, worn_vertex_mm=worn_mm))}"
-        for side, eye in ((side, prescription.eye(side)) for side in SIDES)
-        if eye is not None
-    ]
+    eyes = ((side, prescription.eye(side)) for side in SIDES)
+    try:
+        words = [
+            f"{side} {power(moved_power(eye.sphere, tested_vertex_mm=tested_mm, worn_vertex_mm=worn_mm))}"
+            for side, eye in eyes
+            if eye is not None
+        ]
+    except NotPossible:
+        return ": no sphere there has the same effect"
     return f": the same effect would need spheres of about {', '.join(words)}"
 
 
@@ -201,64 +206,6 @@ def one_millimetre_prism(facts: Facts) -> Iterator[Seen]:
                 on=(strongest,),
                 message=f"With {power(strongest.number)} a 1 mm slip of centration costs {rounded_prism(prism)}.",
             )
-
-
-@check(
-    "add-and-height",
-    family=FAMILY,
-    title="Addition and near portion",
-    looks_at="lens form, addition, and segment or fitting height",
-    why="An addition needs a near portion and a height, and the other way round.",
-    limits="ask where a multifocal has no addition, a frame that exists has no height for its multifocal, a frame "
-    "made and glazed in one go has no planned centre line, or there is a height and no addition",
-    suggest="Complete the prescription, the lens form or the height.",
-    cost="The lens maker stops and asks.",
-    source=COMMON_PRACTICE,
-    severities=(ASK,),
-    holds_back=False,
-)
-def add_and_height(facts: Facts) -> Iterator[Seen]:
-    """Addition without height, height without addition."""
-    for pair in facts.pairs:
-        for message in _incomplete(facts, pair):
-            form = facts.stated(f"pair.{pair.number}.lens_form", pair.pair.lens_form)
-            yield Seen(
-                severity=ASK,
-                on=(form, facts.stated(f"pair.{pair.number}.height", message)),
-                message=f"Pair {pair.number}: {message}.",
-                about=(form.subject,),
-            )
-
-
-def _incomplete(facts: Facts, pair: PairFacts) -> Iterator[str]:
-    prescription = pair.prescription
-    eyes = () if prescription is None else (prescription.right, prescription.left)
-    add = any(eye is not None and eye.add for eye in eyes)
-    heights = [
-        name
-        for name in ("segment_height", "fitting_height")
-        if facts.mean(name, pair=pair.number) is not None
-    ]
-    if pair.pair.multifocal:
-        if prescription is not None and not add:
-            yield "a multifocal lens, and no addition is prescribed"
-        wanted = "segment_height" if pair.pair.lens_form in ("bifocal", "trifocal") else "fitting_height"
-        if not pair.handmade and wanted not in heights and not _reason_given(facts, wanted, pair.number):
-            yield f"a multifocal lens, and no {wanted.replace('_', ' ')} was taken"
-        straight_through = pair.handmade and pair.pair.route == "straight_through"
-        if straight_through and wanted not in heights and pair.pair.centre_line_above_lid_mm is None:
-            yield "made and glazed in one go, and no height is measured or planned"
-    elif heights:
-        yield f"a {heights[0].replace('_', ' ')}, and the lens form has no near portion"
-    if heights and prescription is not None and not add and not pair.pair.multifocal:
-        yield f"a {heights[0].replace('_', ' ')}, and no addition is prescribed"
-
-
-def _reason_given(facts: Facts, measurement: str, number: int) -> bool:
-    return any(
-        left_out.measurement == measurement and left_out.pair in (None, number)
-        for left_out in facts.fitting.not_taken
-    )
 
 
 @check(

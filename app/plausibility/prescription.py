@@ -61,6 +61,36 @@ def prescription_age(facts: Facts) -> Iterator[Seen]:
 
 
 @check(
+    "one-eye-prescribed",
+    family=FAMILY,
+    title="A prescription for one eye",
+    looks_at="both eyes of each prescription",
+    why="A lens without power is written too, as plano; a line left blank is a line left out.",
+    limits="ask where only one eye is written, unless the other is a prosthesis or does not see",
+    suggest=f"{READ_BACK} {QUERY}",
+    cost="The lens maker stops and asks for the other eye.",
+    source=COMMON_PRACTICE,
+    severities=(ASK,),
+    holds_back=False,
+)
+def one_eye_prescribed(facts: Facts) -> Iterator[Seen]:
+    """R without L, or L without R."""
+    if facts.one_eye:
+        return
+    for path, prescription in facts.prescriptions:
+        written = [side for side in SIDES if prescription.eye(side) is not None]
+        if len(written) == 1:
+            (left_out,) = (side for side in SIDES if side not in written)
+            blank = facts.stated(f"{path}.{left_out}.sphere", side=left_out)
+            yield Seen(
+                severity=ASK,
+                on=(blank,),
+                message=f"The prescription has no line for the {SIDE_WORDS[left_out]} eye.",
+                suspect=blank.subject,
+            )
+
+
+@check(
     "prism-bases",
     family=FAMILY,
     title="Prism bases of the two eyes",

@@ -143,14 +143,14 @@ def _on_step(number: float) -> bool:
     title="The addition",
     looks_at="addition of both eyes, and the age",
     why="Additions lie between 0.75 and 3.50 and are nearly always equal; a child seldom has one.",
-    limits="ask outside 0.75 to 3.50, where the two differ, or under 16",
+    limits="ask outside 0.75 to 3.50, where the two differ or only one eye has one, or under 16",
     suggest=f"{READ_BACK} {QUERY}",
     cost=COPY_COST,
     source=COMMON_PRACTICE,
     severities=(ASK,),
 )
 def addition(facts: Facts) -> Iterator[Seen]:
-    """Additions that are unusual, unequal, or a child's."""
+    """Additions that are unusual, unequal, in one eye only, or a child's."""
     for path, prescription in facts.prescriptions:
         eyes = {side: prescription.eye(side) for side in SIDES}
         adds = [
@@ -163,6 +163,8 @@ def addition(facts: Facts) -> Iterator[Seen]:
             reasons.append("outside 0.75 to 3.50")
         if len(adds) == 2 and adds[0].number != adds[1].number:
             reasons.append("unequal")
+        if len(adds) == 1 and all(eyes.values()):
+            reasons.append("in one eye only")
         if adds and facts.child:
             reasons.append(f"at {facts.fitting.age} years")
         if reasons:

@@ -123,7 +123,8 @@ def near_pd_expected(facts: Facts) -> Iterator[Seen]:
     title="Near PD not below the distance PD",
     looks_at="near PD against every distance PD, off the face and with the pair on",
     why="Both eyes turn inward to look near, so the near PD is always the smaller.",
-    limits="stop where the near PD is not below a distance PD; the rule is left out where a squint is recorded",
+    limits="stop where a near PD is not below every distance PD, whether off the face or with a pair on; those "
+    "taken with both eyes open are left out where a squint is recorded",
     suggest="See whether near and distance stand in each other's box.",
     cost="Near lenses centred for distance, or the other way round.",
     source=f"geometry; about 3 mm between them in 199 adults ({GANTZ_2021})",
@@ -135,9 +136,9 @@ def near_not_below_far(facts: Facts) -> Iterator[Seen]:
     if near is not None:
         yield from _not_below(near, facts.far_pds)
     for pair in facts.pairs:
-        worn, worn_near = pair.worn_pd, pair.worn_near_pd
-        if worn is not None and worn_near is not None:
-            yield from _not_below(worn_near, [worn])
+        worn_near = pair.worn_near_pd
+        if worn_near is not None:
+            yield from _not_below(worn_near, facts.far_pds)
 
 
 def _not_below(near: Value, far: list[Value]) -> Iterator[Seen]:

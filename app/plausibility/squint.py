@@ -25,8 +25,8 @@ FAMILY = "pupil distances"
     limits="shown as information wherever a squint is recorded and both were taken",
     suggest="Use the covered single-eye values; the rule's reading is only kept.",
     cost=PRISM_COST,
-    source="geometry: a prism dioptre is 1 in 100, and the pupil turns about a centre some 10.5 mm behind it "
-    "(from memory of schematic eyes)",
+    source=f"0.1 mm for each prism dioptre: {COMMON_PRACTICE}; a prism dioptre is 1 in 100, and the pupil turns "
+    "about a centre some 10.5 mm behind it (from memory of schematic eyes)",
     severities=(NOTE,),
 )
 def squint_shift(facts: Facts) -> Iterator[Seen]:

@@ -10,8 +10,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from sqlalchemy import Connection
-from sqlalchemy.engine import make_url
-from sqlalchemy.exc import DBAPIError
+from sqlalchemy.engine import URL, make_url
+from sqlalchemy.exc import ArgumentError, DBAPIError
 from sqlalchemy.exc import TimeoutError as NoConnectionInTime
 
 from app.records.errors import StoreBusy, StoreDamaged, StoreFull, StoreProblem, StoreReadOnly
@@ -130,7 +130,10 @@ def open_database(url: str, *, exclusive: bool = False) -> Database:
 
 def file_of(url: str) -> Path:
     """The file behind the URL."""
-    parts = make_url(url)
+    try:
+        parts = make_url(url)
+    except ArgumentError:
+        parts = URL.create("none")
     if parts.get_backend_name() != "sqlite" or not parts.database or parts.database == ":memory:":
         raise StoreProblem(
             "CHAIR_TO_BENCH_DATABASE must name an SQLite file, such as sqlite:////data/practice.sqlite."

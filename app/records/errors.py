@@ -47,7 +47,14 @@ class NotAllowed(RecordsError):
 
 
 class NotStorable(RecordsError, ValueError):
-    """A value that cannot be kept as it is: too long, too large, finer than the store keeps, or not text."""
+    """A value that cannot be kept as it is: too long, too large, finer than the store keeps, or not text.
+
+    `place` names the part of what was sent, where it is known.
+    """
+
+    def __init__(self, words: str, *, place: str = "") -> None:
+        super().__init__(words)
+        self.place = place
 
 
 class AlreadyUsed(RecordsError):
@@ -85,8 +92,18 @@ class StoreReadOnly(StoreProblem):
         )
 
 
+class StoreNotOpened(StoreProblem):
+    """The file cannot be opened, most often since its folder cannot be written, which even reading needs."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "The database file cannot be opened. Nothing was stored; check that it is still there, that its "
+            "folder may be written by this user, and that its disk is not write-protected (mounted read-only)."
+        )
+
+
 class StoreFailed(StoreProblem):
-    """The disk gave an error, or the file cannot be opened."""
+    """The disk gave an error."""
 
     def __init__(self) -> None:
         super().__init__(

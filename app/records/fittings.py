@@ -14,7 +14,7 @@ from app.records.errors import NotFound, NotStorable
 from app.records.field_rows import first_fields
 from app.records.identity import new_identity, now
 from app.records.person_details import checked_day
-from app.records.reading_rows import marks_of, new_identities, not_taken_row, reading_row
+from app.records.reading_rows import as_taken, marks_of, new_identities, not_taken_row, reading_row
 from app.records.requests import Answer, Request, write_once
 from app.records.rights import require
 from app.records.storable import optional_text
@@ -102,19 +102,31 @@ def import_fitting(database: Database, *, key: str, actor: Actor, person_id: str
     Readings get identities of their own here; what points from one to another follows.
     """
     require(actor, "enter readings")
-    if len(fitting.readings) + len(fitting.not_taken) > MOST_READINGS:
-        raise NotStorable(f"The file holds more than {MOST_READINGS} readings; that is not one fitting.")
     wish = Request(key=key, actor=actor, action="import_fitting", body=[person_id, fitting])
 
     def work(connection: Connection) -> Answer:
-        identity, row = _start(connection, actor, person_id, fitting.taken)
-        first_fields(connection, row, actor, fields_of(fitting))
-        _take_in_readings(connection, row, actor, fitting)
-        reasons = [not_taken_row(gap, fitting_row=row, actor=actor) for gap in fitting.not_taken]
-        _insert_all(connection, NOT_TAKEN, reasons)
-        return {"fitting": identity}
+        return {"fitting": take_in(connection, actor, person_id, fitting)}
 
     return str(write_once(database, wish, work).answer["fitting"])
+
+
+def take_in(connection: Connection, actor: Actor, person_id: str, fitting: Fitting) -> str:
+    """Take in a whole fitting within a write that has begun; gives its identity.
+
+    A reading keeps who took it and when, as the file says, or else as the file says of the whole fitting.
+    """
+    if len(fitting.readings) + len(fitting.not_taken) > MOST_READINGS:
+        raise NotStorable(
+            f"holds more than {MOST_READINGS} readings; that is not one fitting", place="readings"
+        )
+    identity, row = _start(connection, actor, person_id, fitting.taken)
+    first_fields(connection, row, actor, fields_of(fitting))
+    _take_in_readings(connection, row, actor, fitting)
+    reasons = [
+        not_taken_row(as_taken(gap, fitting.taken), fitting_row=row, actor=actor) for gap in fitting.not_taken
+    ]
+    _insert_all(connection, NOT_TAKEN, reasons)
+    return identity
 
 
 def _start(connection: Connection, actor: Actor, person_id: str, taken: Taken) -> tuple[str, int]:
@@ -145,7 +157,7 @@ def _take_in_readings(connection: Connection, fitting_row: int, actor: Actor, fi
     for reading, identity in zip(fitting.readings, identities, strict=True):
         if reading.replaces is not None and reading.replaces not in known:
             raise NotStorable("A reading of the file corrects one that is not in the file.")
-        moved = replace(reading, replaces=known.get(reading.replaces or ""))
+        moved = replace(as_taken(reading, fitting.taken), replaces=known.get(reading.replaces or ""))
         values = reading_row(moved, fitting_row=fitting_row, actor=actor, identity=identity)
         rows.append(connection.execute(insert(READING).returning(READING.c.id), values).scalar_one())
     marks = marks_of(fitting.readings, rows, actor)

@@ -56,8 +56,8 @@ def save_person(
 
     def work(connection: Connection) -> Answer:
         if person_id is None:
-            return {"person": _add(connection, actor, details)}
-        return {"person": _change(connection, actor, details, person_id, base_version)}
+            return {"person": add_person(connection, actor, details)}
+        return {"person": change_person(connection, actor, details, person_id, base_version)}
 
     return str(write_once(database, wish, work).answer["person"])
 
@@ -86,11 +86,18 @@ def person_versions(database: Database, person_id: str) -> tuple[PersonRecord, .
 def person_with_reference(database: Database, reference: str) -> str | None:
     """The identity of the person with that reference, None where there is none."""
     with database.read() as connection:
-        wanted = PERSON.c.search_reference == compact(reference)
-        return connection.execute(select(PERSON.c.identity).where(wanted)).scalar()
+        known = person_referred_to(connection, reference)
+    return None if known is None else known.person_id
 
 
-def _add(connection: Connection, actor: Actor, details: PersonDetails) -> str:
+def person_referred_to(connection: Connection, reference: str) -> PersonRecord | None:
+    """The person with that reference, None where there is none."""
+    row = connection.execute(select(PERSON).where(PERSON.c.search_reference == compact(reference))).first()
+    return None if row is None else _record(row)
+
+
+def add_person(connection: Connection, actor: Actor, details: PersonDetails) -> str:
+    """Add a new person within a write that has begun; gives the identity."""
     if not compact(details.reference):
         details = replace(details, reference=_next_reference(connection))
     identity = new_identity()
@@ -101,9 +108,10 @@ def _add(connection: Connection, actor: Actor, details: PersonDetails) -> str:
     return identity
 
 
-def _change(
+def change_person(
     connection: Connection, actor: Actor, mine: PersonDetails, person_id: str, base_version: int | None
 ) -> str:
+    """Change a person's details within a write that has begun. Raises Conflict as save_person does."""
     row = _row(connection, person_id)
     record = _record(row)
     base = record.details

@@ -1,22 +1,38 @@
 """A reading and a reason as the rows that hold them."""
 
-from typing import Any
+from dataclasses import replace
+from typing import Any, TypeVar
 
+from app.fitting.fitting import Taken
 from app.fitting.reading import NotTaken, Reading
 from app.records.actor import Actor
 from app.records.errors import NotStorable
 from app.records.identity import new_identity, now
+from app.records.rights import may
 from app.records.storable import optional_text, parts_of, text_of
 from app.records.tables import naming as wide
 
 PAIRS = (1, 2)
 SIDES = ("R", "L")
 SOURCES = ("typed", "instrument", "paper", "file")
+ASSISTANT = "assistant"
+Left = TypeVar("Left", Reading, NotTaken)
+
+
+def as_taken(thing: Left, taken: Taken) -> Left:
+    """A reading or reason from elsewhere, with who and when of the whole fitting where it leaves them out."""
+    thing = replace(thing, by=thing.by or taken.by, at=thing.at or taken.on)
+    return replace(thing, role=thing.role or taken.role) if isinstance(thing, Reading) else thing
 
 
 def reading_row(reading: Reading, *, fitting_row: int, actor: Actor, identity: str) -> dict[str, Any]:
-    """The row of a reading; who and when come from the actor and the clock where the reading leaves them out."""
+    """The row of a reading; who and when come from the actor and the clock where the reading leaves them out.
+
+    An assistant enters in no name but their own.
+    """
     _check_place(reading)
+    if actor.role == ASSISTANT:
+        reading = replace(reading, by=actor.name, role=actor.role)
     if reading.source not in SOURCES:
         raise NotStorable(f"The source of a reading is one of {', '.join(SOURCES)}.")
     return {
@@ -33,7 +49,7 @@ def reading_row(reading: Reading, *, fitting_row: int, actor: Actor, identity: s
         "note": optional_text(reading.note, what="note", longest=wide.NOTE),
         "source": reading.source,
         # Whatever the sender says: what an assistant enters is proposed until a practitioner accepts it.
-        "proposed": reading.proposed or actor.role == "assistant",
+        "proposed": reading.proposed or actor.role == ASSISTANT,
         "replaces": reading.replaces,
         "account": actor.account,
         "by": text_of(reading.by or actor.name, what="name", longest=wide.NAME),
@@ -43,8 +59,10 @@ def reading_row(reading: Reading, *, fitting_row: int, actor: Actor, identity: s
 
 
 def not_taken_row(not_taken: NotTaken, *, fitting_row: int, actor: Actor) -> dict[str, Any]:
-    """The row of a reason why a measurement was left out."""
+    """The row of a reason why a measurement was left out; an assistant gives it in no name but their own."""
     _check_place(not_taken)
+    if actor.role == ASSISTANT:
+        not_taken = replace(not_taken, by=actor.name)
     return {
         "fitting_id": fitting_row,
         "measurement": text_of(not_taken.measurement, what="measurement", longest=wide.KEY),
@@ -59,7 +77,11 @@ def not_taken_row(not_taken: NotTaken, *, fitting_row: int, actor: Actor) -> dic
 
 
 def marks_of(readings: tuple[Reading, ...], rows: list[int], actor: Actor) -> dict[str, list[dict[str, Any]]]:
-    """The rows of acceptances and errors that came with readings from elsewhere, by table."""
+    """The rows of acceptances and errors that came with readings from elsewhere, by table.
+
+    Acceptances only where the actor may accept, and an assistant's errors in no name but their own.
+    """
+    accepts, own_name = may(actor, "accept readings"), actor.role == ASSISTANT
     pairs = list(zip(readings, rows, strict=True))
     return {
         "acceptance": [
@@ -70,13 +92,13 @@ def marks_of(readings: tuple[Reading, ...], rows: list[int], actor: Actor) -> di
                 "at": reading.at or now(),
             }
             for reading, row in pairs
-            if reading.accepted_by is not None
+            if reading.accepted_by is not None and accepts
         ],
         "reading_error": [
             {
                 "reading_id": row,
                 "account": actor.account,
-                "by": reading.entered_in_error.by,
+                "by": actor.name if own_name else reading.entered_in_error.by,
                 "at": reading.entered_in_error.at,
                 "reason": text_of(reading.entered_in_error.reason, what="reason", longest=wide.NOTE),
             }

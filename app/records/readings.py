@@ -2,10 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
-from sqlalchemy import Connection, bindparam, insert, select
+from sqlalchemy import Connection, Row, bindparam, insert, select
 
 from app.catalogue.measurement import Side
+from app.fitting.corrections import Box, box_of
 from app.fitting.reading import NotTaken, Reading
 from app.records.actor import Actor
 from app.records.database import Database
@@ -20,9 +22,15 @@ from app.records.tables.naming import NOTE
 from app.records.tables.readings import ACCEPTANCE, NOT_TAKEN, READING, READING_ERROR, WITHDRAWAL
 
 _INSERT = insert(READING)
-_OWN = select(READING.c.id, READING.c.account, READING.c.proposed).where(
-    READING.c.identity == bindparam("reading"), READING.c.fitting_id == bindparam("fitting_row")
-)
+_OWN = select(
+    READING.c.id,
+    READING.c.account,
+    READING.c.proposed,
+    READING.c.measurement,
+    READING.c.side,
+    READING.c.pair,
+    READING.c.method,
+).where(READING.c.identity == bindparam("reading"), READING.c.fitting_id == bindparam("fitting_row"))
 _HAS_ERROR = select(READING_ERROR.c.reading_id).where(READING_ERROR.c.reading_id == bindparam("reading_row"))
 _IS_ACCEPTED = select(ACCEPTANCE.c.reading_id).where(ACCEPTANCE.c.reading_id == bindparam("reading_row"))
 _STANDING_REASONS = (
@@ -56,7 +64,7 @@ def add_reading(database: Database, *, key: str, actor: Actor, fitting_id: str, 
     def work(connection: Connection) -> Answer:
         row = open_row(connection, fitting_id)
         if reading.replaces is not None:
-            _own_row(connection, row, reading.replaces)
+            _refuse_wrong_correction(connection, row, actor, reading, reading.replaces)
         identity = new_identity()
         connection.execute(_INSERT, reading_row(reading, fitting_row=row, actor=actor, identity=identity))
         return {"identity": identity}
@@ -76,7 +84,7 @@ def mark_entered_in_error(
 
     def work(connection: Connection) -> Answer:
         row = open_row(connection, fitting_id)
-        reading_row_id = _own_row(connection, row, identity, corrector=actor)
+        reading_row_id = _own_row(connection, row, identity, corrector=actor).id
         if connection.execute(_HAS_ERROR, {"reading_row": reading_row_id}).first() is None:
             mark = {"reading_id": reading_row_id, "reason": reason.strip(), **_by(actor)}
             connection.execute(insert(READING_ERROR), mark)
@@ -144,22 +152,42 @@ def withdraw_not_taken(
     write_once(database, wish, work)
 
 
+def _refuse_wrong_correction(
+    connection: Connection, fitting_row: int, actor: Actor, reading: Reading, replaces: str
+) -> None:
+    """Refuse a correction of what is not there, stands in another box, or is not the assistant's to correct."""
+    try:
+        row = _own_row(connection, fitting_row, replaces, corrector=actor)
+    except NotFound as error:
+        raise NotStorable("There is no such reading in this fitting.", place="replaces") from error
+    if _box_of(row) != box_of(reading.measurement, reading.side, reading.pair, reading.method):
+        words = "A correction is of the same measurement, side, pair and method as the reading it replaces."
+        raise NotStorable(words, place="replaces")
+
+
+def _box_of(row: Row[Any]) -> Box:
+    return box_of(row.measurement, row.side, row.pair, row.method)
+
+
 def _own_row(
     connection: Connection, fitting_row: int, identity: str, *, corrector: Actor | None = None
-) -> int:
+) -> Row[Any]:
     """Row of a reading of this fitting; an assistant touches only proposed readings of their own."""
-    row = connection.execute(_OWN, {"reading": identity, "fitting_row": fitting_row}).first()
+    row: Any = connection.execute(_OWN, {"reading": identity, "fitting_row": fitting_row}).first()
     if row is None:
         raise NotFound("reading")
     if corrector is not None and corrector.role == "assistant":
         accepted = connection.execute(_IS_ACCEPTED, {"reading_row": row.id}).first() is not None
         if accepted or not row.proposed or row.account != corrector.account:
-            raise NotAllowed("An assistant marks only their own readings, before they are accepted.")
-    return int(row.id)
+            raise NotAllowed(
+                "An assistant corrects or marks only their own readings, before they are accepted."
+            )
+    found: Row[Any] = row
+    return found
 
 
 def _accept(connection: Connection, fitting_row: int, actor: Actor, identity: str) -> bool:
-    reading_row_id = _own_row(connection, fitting_row, identity)
+    reading_row_id = _own_row(connection, fitting_row, identity).id
     if connection.execute(_IS_ACCEPTED, {"reading_row": reading_row_id}).first() is not None:
         return False
     connection.execute(insert(ACCEPTANCE), {"reading_id": reading_row_id, **_by(actor)})

@@ -53,17 +53,22 @@ def write_once(database: Database, request: Request, work: Callable[[Connection]
 
     Raises KeyReused where the key came with another request before.
     """
+    with database.write() as connection:
+        return once(connection, request, work)
+
+
+def once(connection: Connection, request: Request, work: Callable[[Connection], Answer]) -> Outcome:
+    """As write_once, within a write that has begun: several requests are stored together or none is."""
     if not text_of(request.key, what="key of the request", longest=REQUEST_KEY):
         raise NotStorable("The request came without its key. Please reload the page and enter it again.")
     digest = request.digest
-    with database.write() as connection:
-        earlier = connection.execute(_EARLIER, {"request_key": request.key}).first()
-        if earlier is not None:
-            if earlier.body_sha256 != digest:
-                raise KeyReused
-            return Outcome(json.loads(earlier.answer), repeated=True)
-        answer = work(connection)
-        connection.execute(_KEEP, _row(request, digest, answer))
+    earlier = connection.execute(_EARLIER, {"request_key": request.key}).first()
+    if earlier is not None:
+        if earlier.body_sha256 != digest:
+            raise KeyReused
+        return Outcome(json.loads(earlier.answer), repeated=True)
+    answer = work(connection)
+    connection.execute(_KEEP, _row(request, digest, answer))
     return Outcome(answer, repeated=False)
 
 

@@ -10,6 +10,7 @@ from app.records.errors import (
     StoreDamaged,
     StoreFailed,
     StoreFull,
+    StoreNotOpened,
     StoreProblem,
     StoreReadOnly,
 )
@@ -23,7 +24,7 @@ _MEANINGS: dict[int, Callable[[], StoreProblem]] = {
     sqlite3.SQLITE_READONLY: StoreReadOnly,
     sqlite3.SQLITE_PERM: StoreReadOnly,
     sqlite3.SQLITE_IOERR: StoreFailed,
-    sqlite3.SQLITE_CANTOPEN: StoreFailed,
+    sqlite3.SQLITE_CANTOPEN: StoreNotOpened,
     sqlite3.SQLITE_FULL: StoreFull,
     sqlite3.SQLITE_CORRUPT: StoreDamaged,
     sqlite3.SQLITE_NOTADB: StoreDamaged,

@@ -1,10 +1,11 @@
 """A lock file beside the database, so that a second server on the same data refuses to start."""
 
+import errno
 import os
 from pathlib import Path
 from typing import IO
 
-from app.records.errors import StoreInUse
+from app.records.errors import StoreFull, StoreInUse, StoreReadOnly
 
 
 class StoreLock:
@@ -16,7 +17,10 @@ class StoreLock:
 
     def take(self) -> None:
         """Take the lock, or raise StoreInUse naming the process that has it."""
-        file = open(self._path, "a+", encoding="utf-8")  # noqa: SIM115 - kept open as long as the lock is held
+        try:
+            file = open(self._path, "a+", encoding="utf-8")  # noqa: SIM115 - open as long as the lock is held
+        except OSError as error:
+            raise (StoreFull() if error.errno == errno.ENOSPC else StoreReadOnly()) from error
         if not _lock(file):
             file.seek(0)
             holder = file.read().strip() or "unknown"

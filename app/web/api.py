@@ -7,7 +7,6 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Header, Request
 from fastapi.responses import JSONResponse
 
-from app.catalogue.catalogue import MEASUREMENTS
 from app.documents.assessment import assessment, write_finding
 from app.fitting.fitting import Fitting
 from app.fitting.fitting_file import read_fitting_text, write_fitting
@@ -16,16 +15,16 @@ from app.fitting.schema import assessment_schema, fitting_schema
 from app.plausibility.judge import about_reading, judge
 from app.records.actor import Actor
 from app.records.database import Database
-from app.records.errors import NotAllowed
-from app.records.fittings import import_fitting, load_fitting
+from app.records.file_import import import_file
+from app.records.fittings import load_fitting
 from app.records.identity import new_key
 from app.records.readings import add_reading
 from app.records.requests import Answer, write_once
 from app.records.requests import Request as Wish
 from app.web.api_body import Body, read_posted_reading
-from app.web.api_people import person_of_file
 from app.web.api_route import ApiRoute, BadKey
 from app.web.api_token import Caller
+from app.web.assistant_limits import as_the_caller_may, reading_as_the_caller_may
 from app.web.session import Records
 
 router = APIRouter(prefix="/api", tags=["fittings"], route_class=ApiRoute)
@@ -48,7 +47,7 @@ def sent(schema: Mapping[str, Any] | str) -> dict[str, Any]:
 @router.post(
     "/fittings",
     status_code=201,
-    responses=REFUSALS,
+    responses={**REFUSALS, 200: {"description": "This key was sent before: the first answer again"}},
     openapi_extra=sent("/api/schema/fitting.json"),
     summary="Store a fitting file",
 )
@@ -56,12 +55,10 @@ def post_fitting(
     request: Request, records: Records, caller: Caller, body: Body, key: Key = None
 ) -> JSONResponse:
     """The person is found by the reference in the file, or made. With an Idempotency-Key a retry stores once."""
-    fitting = read_fitting_text(body)
-    refuse_what_an_assistant_leaves(caller, fitting.readings)
+    fitting = as_the_caller_may(caller, read_fitting_text(body))
     mark = checked_key(key) if key is not None else new_key()
-    person_id = person_of_file(records, key=f"{mark}.person", actor=caller, person=fitting.person)
-    fitting_id = import_fitting(records, key=mark, actor=caller, person_id=person_id, fitting=fitting)
-    return JSONResponse({"id": fitting_id}, status_code=201)
+    stored = import_file(records, key=mark, actor=caller, fitting=fitting)
+    return JSONResponse({"id": stored.fitting_id}, status_code=200 if stored.repeated else 201)
 
 
 @router.get("/fittings/{fitting_id}", responses={**REFUSALS, **NOT_FOUND}, summary="The fitting file")
@@ -88,8 +85,7 @@ def post_reading(
 ) -> JSONResponse:
     """Stored before it is answered; the answer carries the findings about it."""
     mark = checked_key(key)
-    reading = replace(read_posted_reading(body), identity=None)
-    refuse_what_an_assistant_leaves(caller, (reading,))
+    reading = reading_as_the_caller_may(caller, replace(read_posted_reading(body), identity=None))
     stored = add_reading(records, key=mark, actor=caller, fitting_id=fitting_id, reading=reading)
     answer = first_answer(request, records, caller, fitting_id, reading, identity=stored.identity, key=mark)
     return JSONResponse(answer, status_code=200 if stored.repeated else 201)
@@ -126,16 +122,6 @@ def checked_key(key: str | None) -> str:
     if len(key) > LONGEST_KEY:
         raise BadKey(f"The Idempotency-Key is longer than {LONGEST_KEY} characters.")
     return key
-
-
-def refuse_what_an_assistant_leaves(caller: Actor, readings: tuple[Reading, ...]) -> None:
-    """An assistant takes no reading with a tool near the eye, through whatever door."""
-    if caller.role != "assistant":
-        return
-    for reading in readings:
-        measurement = MEASUREMENTS[reading.measurement]
-        if not measurement.assistant_may:
-            raise NotAllowed(f"{measurement.label} is taken by the practitioner.")
 
 
 def first_answer(

@@ -1,12 +1,12 @@
 """What a caller of the interface sends: a fitting file, or one reading object, each refused with its place."""
 
-import json
 from typing import Annotated, Any
 
 from fastapi import Depends, Request
 
 from app.catalogue.catalogue import MEASUREMENTS
 from app.fitting.file_readings import read_reading
+from app.fitting.file_text import read_json_text
 from app.fitting.file_value import FileValue, NotAFitting
 from app.fitting.reading import Reading
 
@@ -24,31 +24,10 @@ Body = Annotated[bytes, Depends(body_of)]
 
 def read_object(body: bytes) -> dict[str, Any]:
     """A JSON object, refused with its place."""
-    try:
-        document = json.loads(body.decode("utf-8-sig"), object_pairs_hook=without_doubles)
-    except UnicodeDecodeError as error:
-        raise NotAFitting("body", f"is not UTF-8 text at byte {error.start}") from None
-    except json.JSONDecodeError as error:
-        raise NotAFitting(f"line {error.lineno}, column {error.colno}", f"is not JSON: {error.msg}") from None
-    except RecursionError:
-        raise NotAFitting("body", "is nested too deeply") from None
-    except NotAFitting:
-        raise
-    except ValueError:
-        raise NotAFitting("body", "holds a number that is too long") from None
+    document = read_json_text(body, whole="body")
     if not isinstance(document, dict):
         raise NotAFitting("body", "must be an object")
     return document
-
-
-def without_doubles(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    """An object, refused where one key stands in it twice."""
-    found: dict[str, Any] = {}
-    for key, value in pairs:
-        if key in found:
-            raise NotAFitting(key, "is there twice")
-        found[key] = value
-    return found
 
 
 def read_posted_reading(body: bytes) -> Reading:

@@ -14,6 +14,7 @@ from app.records.errors import (
     Frozen,
     NotAllowed,
     NotFound,
+    NotStorable,
     RecordsError,
     StoreFull,
     StoreProblem,
@@ -56,7 +57,8 @@ def page(request: Request, status: int, words: str, **more: object) -> Response:
 async def ask_to_sign_in(request: Request, error: Exception) -> Response:
     """401 with a sign-in form laid over the page for htmx, so that a half-typed reading stays where it is."""
     if request.url.path.startswith("/api/"):
-        return JSONResponse({"error": "Send a token: Authorization: Bearer …"}, status_code=401)
+        words = {"error": "Send a token: Authorization: Bearer …"}
+        return JSONResponse(words, status_code=401, headers={"WWW-Authenticate": "Bearer"})
     if is_fragment(request):
         headers = {"HX-Retarget": "#sign-in-again", "HX-Reswap": "innerHTML"}
         return render(request, "parts/sign_in_again.html", 401, headers, problem="")
@@ -91,6 +93,10 @@ async def show_records_error(request: Request, error: Exception) -> Response:
     """An error that the records raise on purpose, in its own words."""
     status = next(status for kind, status in STATUS if isinstance(error, kind))
     response = page(request, status, str(error))
+    place = error.place if isinstance(error, NotStorable) else ""
+    if place and request.url.path.startswith("/api/"):
+        words = {"error": f"{place}: {error}", "place": place, "reason": str(error)}
+        response = JSONResponse(words, status_code=status)
     if status == 503:
         response.headers["Retry-After"] = "1"
     return response

@@ -8,6 +8,7 @@ from app.web.session import Records
 router = APIRouter(tags=["health"])
 
 
+@router.head("/health", include_in_schema=False)
 @router.get("/health", responses={503: {"description": "Readings cannot be stored now"}})
 def get_health(records: Records) -> JSONResponse:
     """200 where the database answers and can be written, 503 with words where not."""

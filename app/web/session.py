@@ -67,8 +67,12 @@ def database_of(request: Request) -> Database:
 
 def signed_in(request: Request) -> Who:
     """The person signed in, or NotSignedIn."""
+    return _signed_in(request, sign_of_life=True)
+
+
+def _signed_in(request: Request, *, sign_of_life: bool) -> Who:
     token = request.cookies.get(cookie_name(request))
-    session = find_session(database_of(request), token) if token else None
+    session = find_session(database_of(request), token, sign_of_life=sign_of_life) if token else None
     if token is None or session is None:
         raise NotSignedIn
     who = Who(session.account, session.name, session.role, session.registration, token)
@@ -76,21 +80,14 @@ def signed_in(request: Request) -> Who:
     return who
 
 
-def still_signed_in(request: Request, right: Right) -> None:
-    """The same, asked by a page by itself: no sign that somebody is there, so the idle time runs on."""
-    token = request.cookies.get(cookie_name(request))
-    session = find_session(database_of(request), token, sign_of_life=False) if token else None
-    if session is None:
-        raise NotSignedIn
-    if not may(session.role, right):
-        raise NotAllowedHere(right)
+def needs(right: Right, *, sign_of_life: bool = True) -> Callable[[Request], Who]:
+    """A dependency that lets only those through who have the right.
 
-
-def needs(right: Right) -> Callable[[Request], Who]:
-    """A dependency that lets only those through who have the right."""
+    What a page asks by itself is no `sign_of_life`: the idle time runs on.
+    """
 
     def allowed(request: Request) -> Who:
-        who = signed_in(request)
+        who = _signed_in(request, sign_of_life=sign_of_life)
         if not who.may(right):
             raise NotAllowedHere(right)
         return who
@@ -101,5 +98,6 @@ def needs(right: Right) -> Callable[[Request], Who]:
 Records = Annotated[Database, Depends(database_of)]
 SignedIn = Annotated[Who, Depends(signed_in)]
 MaySeeFitting = Annotated[Who, Depends(needs("see_fitting"))]
+PageMaySeeFitting = Annotated[Who, Depends(needs("see_fitting", sign_of_life=False))]
 MayMeasure = Annotated[Who, Depends(needs("measure_head"))]
 MayAnswer = Annotated[Who, Depends(needs("answer_findings"))]

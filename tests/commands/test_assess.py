@@ -120,7 +120,7 @@ def test_a_bad_line_is_named_and_nothing_is_printed(
 
     line = refused(capsys, "assess", "--lines", str(file))
 
-    assert line == "line 2, readings[3].unit: must be one of mm, cm, in, not “kg”"
+    assert line == "line 2: readings[3].unit: must be one of mm, cm, in, not “kg”"
 
 
 @pytest.mark.parametrize(

@@ -137,9 +137,32 @@ def test_a_bad_file_among_good_ones_stores_nothing(
 
     line = refused(capsys, "import", "--lines", str(file), "--by", NAME)
 
-    assert line == "line 2, schema: is missing"
+    assert line == "line 2: schema: is missing"
     with closing(open_database(url)) as database, database.read() as connection:
         assert connection.exec_driver_sql("SELECT count(*) FROM fitting").scalar() == 0
+
+
+def test_a_file_of_somebody_else_among_good_ones_stores_nothing(
+    tmp_path: Path, url: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    new_token(capsys)
+    good = json.loads(EXAMPLE.read_text())
+    other = good | {"person": good["person"] | {"born": "1999-01-01"}}
+    file = tmp_path / "fittings.jsonl"
+    file.write_text(f"{json.dumps(good)}\n\n{json.dumps(other)}\n")
+
+    line = refused(capsys, "import", "--lines", str(file), "--by", NAME)
+
+    assert line.startswith("line 3: person.born: differs from what is held")
+    with closing(open_database(url)) as database, database.read() as connection:
+        for table in ("fitting", "person"):
+            assert connection.exec_driver_sql(f"SELECT count(*) FROM {table}").scalar() == 0
+
+
+def test_an_assistant_takes_in_no_more_than_on_the_tablet(capsys: pytest.CaptureFixture[str]) -> None:
+    printed(capsys, "token", "--role", "assistant", "--name", "Tobi")
+
+    assert "taken by the practitioner" in refused(capsys, "import", str(EXAMPLE), "--by", "Tobi")
 
 
 def test_who_takes_a_file_in_must_be_known_and_may_have_to_be_a_practitioner(

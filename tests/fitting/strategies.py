@@ -1,5 +1,6 @@
 """Invented fittings for laws: whatever the catalogue allows, in any combination."""
 
+from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
 
@@ -94,7 +95,7 @@ def readings(draw: st.DrawFn, *, pair: int | None) -> Reading:
     return Reading(
         measurement=measurement.key,
         value=draw(values_of(measurement)),
-        text=draw(words),
+        text=draw(words.filter(lambda text: not any(map(str.isnumeric, text)))),
         side=draw(sides[measurement.sides]),  # type: ignore[arg-type]
         method=draw(st.sampled_from(methods)),
         condition=draw(st.sampled_from([None, *CONDITIONS])),
@@ -107,10 +108,22 @@ def readings(draw: st.DrawFn, *, pair: int | None) -> Reading:
         source=draw(st.sampled_from(SOURCES)),
         proposed=draw(st.booleans()),
         accepted_by=draw(st.none() | words),
-        replaces=draw(st.none() | words),
         entered_in_error=draw(st.none() | errors),
-        identity=draw(st.none() | words),
     )
+
+
+@st.composite
+def with_corrections(draw: st.DrawFn, taken: list[Reading]) -> list[Reading]:
+    """The same readings with identities, and a few corrections after them."""
+    named = [replace(reading, identity=f"reading {number}") for number, reading in enumerate(taken)]
+    corrected = [reading for reading in named if draw(st.booleans())]
+    return [
+        *(replace(one, identity=one.identity if one in corrected else None) for one in named),
+        *(
+            replace(one, identity=draw(st.none() | st.just(f"new {one.identity}")), replaces=one.identity)
+            for one in corrected
+        ),
+    ]
 
 
 eyes = st.builds(
@@ -176,12 +189,13 @@ takens = st.builds(
 def fittings(draw: st.DrawFn) -> Fitting:
     """Any fitting, its readings in the order of the fitting file."""
     numbers = [number for number in (1, 2) if draw(st.booleans())]
-    own = [reading for number in numbers for reading in draw(st.lists(readings(pair=number), max_size=2))]
+    taken = draw(st.lists(readings(pair=None), max_size=4))
+    taken += [reading for number in numbers for reading in draw(st.lists(readings(pair=number), max_size=2))]
     return in_file_order(
         Fitting(
             person=draw(persons),
             taken=draw(takens),
-            readings=(*draw(st.lists(readings(pair=None), max_size=4)), *own),
+            readings=tuple(draw(with_corrections(taken))),
             not_taken=tuple(draw(st.lists(not_taken, max_size=2))),
             cover_test=CoverTest(
                 distance=draw(st.none() | cover_findings), near=draw(st.none() | cover_findings)

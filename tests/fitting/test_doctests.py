@@ -5,13 +5,31 @@ from types import ModuleType
 
 import pytest
 
-from app.fitting import entry, field_paths, field_text, working, written_number
+from app.fitting import (
+    entry,
+    field_paths,
+    field_text,
+    file_place,
+    schema_words,
+    working,
+    written_number,
+)
 from app.frame import ordered_dimension, ordered_geometry
 
 
 @pytest.mark.parametrize(
     "module",
-    [entry, field_paths, field_text, working, written_number, ordered_dimension, ordered_geometry],
+    [
+        entry,
+        field_paths,
+        field_text,
+        file_place,
+        schema_words,
+        working,
+        written_number,
+        ordered_dimension,
+        ordered_geometry,
+    ],
     ids=lambda module: module.__name__,
 )
 def test_the_examples_of_a_module_hold(module: ModuleType) -> None:

@@ -68,6 +68,15 @@ def test_every_demo_file_is_a_fitting_by_reader_and_by_schema(path: Path) -> Non
     assert read_fitting(write_fitting(read_fitting(document))) == read_fitting(document)
 
 
+@pytest.mark.parametrize("written", ["Flush", "FLUSH", "Inset 2", "2 MM", "1/4 Inch", "Outset 2 mm"])
+def test_words_and_units_may_be_written_in_capitals_by_reader_and_by_schema(written: str) -> None:
+    document = deepcopy(EXAMPLE)
+    document["readings"] = [{"measurement": "bridge_projection", "value": written}]
+
+    assert read_fitting(document).readings[0].text == written
+    assert SCHEMA.is_valid(document)
+
+
 def test_an_assistants_reading_is_a_proposal_until_it_is_accepted() -> None:
     document = deepcopy(EXAMPLE)
     document["readings"][0]["role"] = "assistant"
@@ -89,6 +98,45 @@ def reading(index: int, **members: object) -> Callable[[dict[str, Any]], object]
     return lambda document: document["readings"][index].update(members)
 
 
+def correction(**second: object) -> Callable[[dict[str, Any]], object]:
+    """The first reading, and another of it by the same method that says these things besides."""
+
+    def change(document: dict[str, Any]) -> None:
+        document["readings"][0]["identity"] = "a"
+        document["readings"][1] = document["readings"][0] | {"identity": "b"} | second
+
+    return change
+
+
+def twins() -> Callable[[dict[str, Any]], object]:
+    return correction(identity="a")
+
+
+def circle() -> Callable[[dict[str, Any]], object]:
+    def change(document: dict[str, Any]) -> None:
+        correction(replaces="a")(document)
+        document["readings"][0]["replaces"] = "b"
+
+    return change
+
+
+def other_side() -> Callable[[dict[str, Any]], object]:
+    def change(document: dict[str, Any]) -> None:
+        one = {"measurement": "pd_monocular", "value": 31}
+        document["readings"][2] = one | {"side": "R", "identity": "a"}
+        document["readings"][3] = one | {"side": "L", "replaces": "a"}
+
+    return change
+
+
+def from_the_face() -> Callable[[dict[str, Any]], object]:
+    def change(document: dict[str, Any]) -> None:
+        document["readings"][0]["identity"] = "a"
+        document["pairs"][1]["readings"][0]["replaces"] = "a"
+
+    return change
+
+
 BAD: list[tuple[str, Callable[[dict[str, Any]], object], str]] = [
     ("readings[0].unit", reading(0, unit="kg"), "must be one of mm, cm, in"),
     ("readings[0].unit", reading(0, unit="deg"), "must be one of mm, cm, in"),
@@ -107,6 +155,13 @@ BAD: list[tuple[str, Callable[[dict[str, Any]], object], str]] = [
     ("readings[0].colour", reading(0, colour="blue"), "is not a key known here"),
     ("readings[0].role", reading(0, role="chef"), "must be one of practitioner"),
     ("readings[0].at", reading(0, at="yesterday"), "must be written like"),
+    ("readings[0].at", reading(0, at="2026-10-02T25:00"), "no such time"),
+    ("readings[0].at", reading(0, at="2026-13-02T10:00"), "no such time"),
+    ("readings[0].at", reading(0, at="2026-10-02T24:00"), "no such time"),
+    ("readings[0].instrument", reading(0, instrument="t" * 201), "longer than 200 characters"),
+    ("readings[0].note", reading(0, note="n" * 4001), "longer than 4000 characters"),
+    ("person.reference", lambda d: d["person"].update(reference="r" * 101), "longer than 100 characters"),
+    ("taken.by", lambda d: d["taken"].update(by="b" * 201), "longer than 200 characters"),
     ("readings[0].proposed", reading(0, proposed="yes"), "must be true or false"),
     ("readings[0].note", reading(0, note="  "), "is blank"),
     ("readings[0].entered_in_error.reason", reading(0, entered_in_error={"by": "I", "at": "2026-10-02"}), ""),
@@ -143,6 +198,14 @@ BAD: list[tuple[str, Callable[[dict[str, Any]], object], str]] = [
         "",
     ),
     ("pairs[1].choices.hue", lambda d: d["pairs"][1].update(choices={"hue": "red"}), "is not a key"),
+    ("prescription.R.sphere", lambda d: d["prescription"]["R"].update(sphere=100000), "from -50 to 50 D"),
+    ("prescription.R.axis", lambda d: d["prescription"]["R"].update(axis=-1), "from 0 to 360 deg"),
+    ("prescription.R.prism[0].amount", lambda d: d["prescription"]["R"]["prism"][0].update(amount=-2), "60"),
+    ("cover_test.near.size", lambda d: d["cover_test"]["near"].update(size=-3), "from 0 to 120"),
+    ("pairs[0].index", lambda d: d["pairs"][0].update(index=-1), "must lie from 1.3 to 2.2"),
+    ("pairs[0].index", lambda d: d["pairs"][0].update(index=16), "must lie from 1.3 to 2.2"),
+    ("pairs[0].sheet_mm", lambda d: d["pairs"][0].update(sheet_mm=-6), "must lie from 0.5 to 30 mm"),
+    ("pairs[1].segment.diameter", lambda d: d["pairs"][1]["segment"].update(diameter=280), "from 5 to 80 mm"),
     ("history.hearing_aids", lambda d: d["history"].update(hearing_aids="three"), "not one of these"),
 ]
 
@@ -171,9 +234,18 @@ def test_what_is_wrong_in_a_file_is_named_in_one_line_and_refused_by_the_schema_
         ("readings[4].value", reading(4, value="5 1/32"), "finer than a sixteenth"),
         ("prescription.R.sphere", lambda d: d["prescription"]["R"].update(sphere=0.00001), "four decimals"),
         ("pairs[1].pair", lambda d: d["pairs"][1].update(pair=1), "pair 1 is there twice"),
+        ("readings[0].text", reading(0, text="58"), "reads as 58 mm, and the value is 61.5 mm"),
+        ("readings[3].text", reading(3, value=562, unit="mm", text="56 cm"), "reads as 560 mm"),
+        ("readings[1].identity", twins(), "is there twice"),
+        ("readings[1].replaces", correction(identity="b", replaces="b"), "cannot correct itself"),
+        ("readings[1].replaces", correction(replaces="nobody"), "no earlier reading of the file"),
+        ("readings[0].replaces", circle(), "no earlier reading of the file"),
+        ("readings[1].replaces", correction(method="rule", replaces="a"), "another measurement, side, pair"),
+        ("readings[3].replaces", other_side(), "another measurement, side, pair or method"),
+        ("pairs[1].readings[0].replaces", from_the_face(), "another measurement, side, pair or method"),
         ("readings[0].note", reading(0, note="a\x00b"), "control character"),
         ("readings[0].note", reading(0, note="\ud800"), "half a character"),
-        ("readings[0].at", reading(0, at="2026-13-02T10:00"), "no such time"),
+        ("readings[0].at", reading(0, at="2026-02-30T10:00"), "no such time"),
     ],
 )
 def test_what_no_schema_can_say_is_still_refused_with_its_place(
@@ -193,10 +265,17 @@ def test_what_no_schema_can_say_is_still_refused_with_its_place(
         ("[]", "file: must be an object, not a list"),
         ("null", "file: must be an object, not null"),
         (b"\xff\xfe{}", "file: is not UTF-8 text"),
-        ('{"schema": NaN}', "file: holds NaN"),
+        ("NaN", "file: is NaN"),
+        ('{"schema": NaN}', "schema: is NaN"),
+        ('{"readings": [{}, {"value": -Infinity}]}', "readings[1].value: is -Infinity"),
         ('{"schema": 1, "schema": 2}', "schema: is there twice"),
+        ('{"pairs": [{"sheet_mm": 6, "sheet_mm": 8}]}', "pairs[0].sheet_mm: is there twice"),
         ("[" * 100_000, "nested too deeply"),
         ("9" * 5000, "number that is too long"),
+        ('{"readings": [{"value": ' + "9" * 5000 + "}]}", "readings[0].value: is a number that is too long"),
+        ('{"\\ud800": 1}', r"\ud800: is not a key known here; known are schema, person"),
+        ('{"a\\u0000\\nb\\u001b[2J": 1}', r"a\x00\nb\x1b[2J: is not a key known here"),
+        ('{"' + "k" * 5000 + '": 1}', "k" * 77 + "...: is not a key known here"),
     ],
 )
 def test_a_text_that_is_no_json_object_is_refused_in_one_line(text: str | bytes, line: str) -> None:

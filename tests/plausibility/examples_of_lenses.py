@@ -77,6 +77,15 @@ FIRES = {
         (ASK, case(prescription=LOW, pairs=(handmade(lens_form="bifocal"),))),
         (ASK, case(prescription=NEAR, pairs=(BIFOCAL,))),
         (ASK, case(prescription=NEAR, pairs=(own_frame(lens_form="progressive"),))),
+        (ASK, case(prescription=NEAR, pairs=(BIFOCAL,), on_pair_2={"segment_height": (16, None)})),
+        (
+            ASK,
+            case(
+                prescription=NEAR,
+                pairs=(handmade(lens_form="progressive"),),
+                on_pair_1={"fitting_height": (None, 20)},
+            ),
+        ),
         (ASK, case(prescription=NEAR, pairs=(handmade(lens_form="bifocal", route="straight_through"),))),
         (
             ASK,
@@ -96,6 +105,10 @@ FIRES = {
         (ASK, case(prescription=prescribed(PLANO, PLANO, written="2024-10-01"))),
         (ASK, case(prescription=prescribed(PLANO, PLANO, written="2026-10-03"), today="2026-10-02")),
         (NOTE, case(age=8, prescription=prescribed(PLANO, PLANO, written="2025-10-01"))),
+    ),
+    "one-eye-prescribed": (
+        (ASK, case(prescription=prescribed(eye(-1.0), None))),
+        (ASK, case(pairs=(own_frame(prescription=prescribed(None, PLANO)),))),
     ),
     "prism-bases": (
         (STOP, case(prescription=prescribed(eye(0.0, prism=((2, None),)), PLANO))),
@@ -124,6 +137,7 @@ FIRES = {
         (ASK, case(prescription=prescribed(eye(1.0, add=3.75), eye(1.0, add=3.75)))),
         (ASK, case(prescription=prescribed(eye(1.0, add=2.0), eye(1.0, add=2.25)))),
         (ASK, case(age=10, prescription=NEAR)),
+        (ASK, case(prescription=prescribed(eye(1.0, add=2.0), eye(1.0)))),
     ),
     "prism-without-deviation": (
         (
@@ -175,6 +189,13 @@ QUIET = {
     "add-and-height": (
         case(prescription=NEAR, pairs=(BIFOCAL,), on_pair_2={"segment_height": (16, 16)}),
         case(prescription=NEAR, pairs=(handmade(lens_form="bifocal", route="fit_up"),)),
+        # an eye that is a prosthesis needs no height
+        case(
+            prescription=NEAR,
+            pairs=(BIFOCAL,),
+            on_pair_2={"segment_height": (16, None)},
+            history={"prosthetic_eye": "L"},
+        ),
         case(
             prescription=NEAR,
             pairs=(handmade(lens_form="bifocal", route="straight_through", centre_line_above_lid_mm=2),),
@@ -190,6 +211,11 @@ QUIET = {
         case(prescription=prescribed(PLANO, PLANO, written="2024-10-02")),
         case(age=8, prescription=prescribed(PLANO, PLANO, written="2025-10-02")),
         case(prescription=prescribed(PLANO, PLANO, written="2026-10-02"), today="2026-10-02"),
+        case(),
+    ),
+    "one-eye-prescribed": (
+        case(prescription=prescribed(PLANO, PLANO)),
+        case(prescription=prescribed(eye(-1.0), None), history={"prosthetic_eye": "L"}),
         case(),
     ),
     "prism-bases": (
@@ -217,6 +243,7 @@ QUIET = {
         case(prescription=prescribed(eye(1.0, add=0.75), eye(1.0, add=0.75))),
         case(prescription=prescribed(eye(1.0, add=3.5), eye(1.0, add=3.5))),
         case(age=10, prescription=LOW),
+        case(prescription=prescribed(eye(1.0, add=2.0), None)),
     ),
     "prism-without-deviation": (
         case(

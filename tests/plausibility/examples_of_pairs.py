@@ -24,6 +24,10 @@ FIRES = {
         (ASK, case(pairs=OWN, on_pair_2=heights(36, 16, 21.5))),
         (STOP, case(pairs=OWN, on_pair_2=heights(22, 22, 14))),
     ),
+    "fitting-height-lens": (
+        (STOP, case(pairs=OWN, on_pair_2=fitted(28, 28, 20))),
+        (STOP, case(pairs=(handmade(lens_height=28),), on_pair_1={"fitting_height": (20, 30)})),
+    ),
     # The lid lies 36 / 2 − 2 = 16 up: bifocal tops at the lower lid (Brooks and Borish).
     "segment-height-lid": (
         (NOTE, case(pairs=(own_frame(centre_line_above_lid_mm=2),), on_pair_2=heights(36, 16, 18.5))),
@@ -120,6 +124,7 @@ FIRES = {
 
 QUIET = {
     "segment-height-lens": (case(pairs=OWN, on_pair_2=heights(36, 16, 21)),),
+    "fitting-height-lens": (case(pairs=OWN, on_pair_2=fitted(28, 27.5, 20)),),
     "segment-height-lid": (
         case(pairs=(own_frame(centre_line_above_lid_mm=2),), on_pair_2=heights(36, 14, 18)),
         # without a plan of its own the practice's centre line counts, 2 above the lid

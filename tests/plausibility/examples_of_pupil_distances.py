@@ -40,6 +40,9 @@ FIRES = {
         # every far PD counts: below the gauge's and the rule's, not below the two eyes'
         (STOP, case(pd_distance=BOTH, pd_near=62, pd_monocular=(31, 31))),
         (STOP, case(pairs=(own_frame(),), on_pair_2={"pd_worn": 62, "pd_near_worn": 62})),
+        # off the face against with the pair on, both ways
+        (STOP, case(pd_near=62, pairs=(own_frame(),), on_pair_2={"pd_worn": 62})),
+        (STOP, case(pd_distance=BOTH, pairs=(own_frame(),), on_pair_2={"pd_near_worn": 63})),
     ),
     # 79 % of 1,262 adults have some difference (Arenas and others 2014, doi 10.1155/2014/347826).
     "single-eye-pds-differ": (
@@ -91,6 +94,7 @@ QUIET = {
         case(pairs=(own_frame(),), on_pair_2={"pd_worn": 62, "pd_near_worn": 58}),
         # an inward squint makes the rule read small
         case(cover=SQUINT, pd_distance={"rule": 58, "pupil_gauge": 63}, pd_near=59),
+        case(cover=SQUINT, pd_near=59, pairs=(own_frame(),), on_pair_2={"pd_worn": 58}),
     ),
     "single-eye-pds-differ": (case(pd_monocular=(30, 32)), case(pd_monocular=(30, None))),
     "pd-with-pair-on": (

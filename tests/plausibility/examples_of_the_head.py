@@ -25,8 +25,10 @@ FIRES = {
     ),
     # √(142.5² + 77²) = 161.97: trapezium of widths 137 and 148 and a length of 102, recomputed by hand.
     "diagonal-widths-length": (
-        (NOTE, case(head_diagonal=(167, 162), **SQUARE)),
-        (ASK, case(head_diagonal=(171, 162), **SQUARE)),
+        (NOTE, case(head_diagonal=(167, 166), **SQUARE)),
+        (NOTE, case(head_diagonal=(171, 162), **SQUARE)),
+        (ASK, case(head_diagonal=(171, 171), **SQUARE)),
+        (ASK, case(head_diagonal=(171, None), **SQUARE)),
     ),
     "length-to-tangent-sides": (
         (NOTE, case(length_to_tangent=(101, 98))),
@@ -107,7 +109,9 @@ QUIET = {
     ),
     "head-diagonals": (case(head_diagonal=(160, 163)),),
     "diagonal-widths-length": (
-        case(head_diagonal=(165.9, 162), **SQUARE),
+        case(head_diagonal=(165.9, 165.9), **SQUARE),
+        # one 5 too long, the other right: 2.5 in the mean, and the two diagonals speak for themselves
+        case(head_diagonal=(167, 162), **SQUARE),
         case(head_diagonal=(171, 162), temple_width=137, head_width=148),
         # each diagonal goes with the ear that it ends at
         case(head_diagonal=(162, 158), temple_width=137, head_width=148, length_to_tangent=(97, 102)),

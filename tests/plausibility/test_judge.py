@@ -1,13 +1,20 @@
 """Root causes first: one finding for one slip, and answers that hold only for the values they were given for."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
+import pytest
+
 from app.fitting.fitting import Fitting
 from app.fitting.reading import EnteredInError, Reading
+from app.optics.refusal import NotPossible
+from app.plausibility.check import Seen
+from app.plausibility.facts import Facts
+from app.plausibility.families import CHECKS
 from app.plausibility.finding import Severity, Subject
 from app.plausibility.judge import about_reading, judge
-from tests.plausibility.case import SQUINT_KNOWN, case, covered, handmade, own_frame
+from tests.plausibility.case import SQUINT_KNOWN, case, covered, eye, handmade, own_frame, prescribed
 
 RECORD = {"missing-without-reason", "both-sides-equal"}
 
@@ -145,3 +152,42 @@ def test_in_a_squint_the_near_pd_is_not_compared_with_the_rule() -> None:
         cover=covered(SQUINT_KNOWN), pd_distance={"rule": 58, "pupil_gauge": 63}, pd_near=59
     ).fitting
     assert "near-not-below-far" not in checks(fitting)
+
+
+@pytest.mark.parametrize(
+    ("sphere", "tested_at_mm", "slip_mm"),
+    # effectivity F / (1 - x F): at 1 = x F the light already meets the line at the eye (any optics text)
+    [(-10.0, 12.0, 130), (9.5, 120.0, 13), (10.0, 112.0, 12)],
+)
+def test_a_vertex_distance_with_no_lens_of_the_same_effect_is_still_asked_about(
+    sphere: float, tested_at_mm: float, slip_mm: float
+) -> None:
+    prescription = prescribed(eye(sphere), eye(sphere), tested_at_mm=tested_at_mm)
+    worn = case(prescription=prescription, pairs=(own_frame(),), on_pair_2={"vertex_distance": slip_mm})
+    planned = case(prescription=prescription, pairs=(handmade(vertex_mm=slip_mm),))
+    for one in (worn, planned):
+        (seen,) = one.seen_by("vertex-strong-lens")
+        assert seen.severity is Severity.ASK
+        assert "no sphere there has the same effect" in seen.message
+
+
+@pytest.mark.parametrize("error", [NotPossible("no such lens"), ZeroDivisionError(), OverflowError()])
+def test_a_check_that_cannot_be_worked_out_is_named_and_the_others_still_speak(
+    error: Exception, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(facts: Facts) -> Iterator[Seen]:
+        raise error
+
+    monkeypatch.setitem(CHECKS, "heavy-lenses", replace(CHECKS["heavy-lenses"], find=fails))
+    found = judge(case(head_circumference=56.2).fitting).findings
+    (note,) = (one for one in found if one.check == "could-not-judge")
+    assert note.severity is Severity.NOTE
+    assert note.message == "“Strong lenses in a wide frame” could not be worked out from these numbers."
+    assert "usual-range" in {one.check for one in found}
+
+
+def test_an_index_that_no_lens_has_is_named_and_never_takes_the_page_down() -> None:
+    pairs = (handmade(index=16, lens_width=50, distance_between_lenses=18),)
+    lenses = case(prescription=prescribed(eye(-6.0), eye(-6.0)), pd_monocular=(31, 31), pairs=pairs).fitting
+    notes = [one.message for one in judge(lenses).findings if one.check == "could-not-judge"]
+    assert notes == ["“Edge of a minus lens” could not be worked out from these numbers."]

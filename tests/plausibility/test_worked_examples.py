@@ -161,3 +161,4 @@ def test_the_shift_of_a_squint_is_that_of_a_pupil_turning_about_the_eyes_centre(
         "squint-shift"
     )
     assert "3.5 mm apart" in seen.message
+    assert "About 3.5 mm is expected" in seen.message

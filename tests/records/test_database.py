@@ -14,6 +14,7 @@ from app.records.errors import (
     StoreDamaged,
     StoreFailed,
     StoreFull,
+    StoreNotOpened,
     StoreProblem,
     StoreReadOnly,
 )
@@ -160,7 +161,7 @@ def test_after_damage_nothing_more_is_written(database: Database, ines: Actor, f
 @pytest.mark.parametrize(
     ("code", "problem"),
     [
-        # sqlite.org/rescode.html: primary codes 5, 8, 10, 11, 13, and extended codes of them.
+        # sqlite.org/rescode.html: primary codes 5, 8, 10, 11, 13, 14, and extended codes of them.
         (5, StoreBusy),
         (517, StoreBusy),
         (8, StoreReadOnly),
@@ -170,6 +171,7 @@ def test_after_damage_nothing_more_is_written(database: Database, ines: Actor, f
         (11, StoreDamaged),
         (26, StoreDamaged),
         (13, StoreFull),
+        (14, StoreNotOpened),
     ],
 )
 def test_sqlites_codes_have_words(code: int, problem: type[StoreProblem]) -> None:

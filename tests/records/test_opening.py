@@ -1,5 +1,6 @@
 """Opening the records: one server, one owner, a disk of one's own; everything else is refused in words."""
 
+import errno
 import os
 import subprocess
 import sys
@@ -59,7 +60,9 @@ def test_a_file_that_is_no_database_is_not_touched(tmp_path: Path) -> None:
     assert file.read_bytes() == before
 
 
-@pytest.mark.parametrize("url", ["sqlite://", "sqlite:///:memory:", "postgresql://practice/records"])
+@pytest.mark.parametrize(
+    "url", ["sqlite://", "sqlite:///:memory:", "postgresql://practice/records", "the old laptop"]
+)
 def test_a_place_that_cannot_hold_records_is_refused_with_an_example(url: str) -> None:
     with pytest.raises(StoreProblem, match=r"such as sqlite:////data/practice\.sqlite"):
         Database(url)
@@ -70,6 +73,18 @@ def test_a_folder_that_cannot_be_made_is_said_in_words(tmp_path: Path) -> None:
 
     with pytest.raises(StoreReadOnly, match="folder's permissions"):
         open_database(url_of(tmp_path / "data" / "practice.sqlite"))
+
+
+def test_a_write_protected_disk_is_said_in_words(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    file = tmp_path / "practice.sqlite"
+    open_database(url_of(file)).close()
+
+    def refuse(*_: object, **__: object) -> None:
+        raise OSError(errno.EROFS, os.strerror(errno.EROFS))  # as on a disk mounted read-only, open(2)
+
+    monkeypatch.setattr("app.records.store_lock.open", refuse, raising=False)
+    with pytest.raises(StoreReadOnly, match="write-protected"):
+        open_database(url_of(file), exclusive=True)
 
 
 @pytest.mark.parametrize(

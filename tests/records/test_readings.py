@@ -1,6 +1,7 @@
 """Readings are only ever added; who proposed, accepted or struck out each one stays visible."""
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from sqlalchemy.exc import IntegrityError
@@ -9,7 +10,7 @@ from app.fitting.fitting import Taken
 from app.fitting.reading import Reading
 from app.records.actor import Actor
 from app.records.database import Database
-from app.records.errors import KeyReused, NotFound, NotStorable
+from app.records.errors import KeyReused, NotAllowed, NotFound, NotStorable
 from app.records.fittings import fitting_revision, load_fitting, start_fitting
 from app.records.identity import new_key
 from app.records.people import save_person
@@ -151,6 +152,39 @@ def test_a_correction_is_a_reading_that_points_at_the_one_it_replaces(
     assert new.replaces == old.identity
 
 
+@pytest.mark.parametrize(
+    "other",
+    [{"measurement": "head_width", "side": None}, {"side": "R"}, {"measurement": "lens_width", "pair": 2}],
+)
+def test_a_correction_of_another_box_is_refused_and_drops_nothing(
+    database: Database, ines: Actor, fitting_id: str, other: dict[str, Any]
+) -> None:
+    first = add(database, ines, fitting_id, FULL)
+
+    with pytest.raises(NotStorable, match="same measurement, side, pair and method"):
+        add(database, ines, fitting_id, replace(FULL, **other, replaces=first.identity))
+
+    assert [one.identity for one in readings_of(database, fitting_id)] == [first.identity]
+
+
+def test_an_assistant_corrects_no_reading_of_a_practitioner(
+    database: Database, ines: Actor, theo: Actor, fitting_id: str
+) -> None:
+    first = add(database, ines, fitting_id, FULL)
+
+    with pytest.raises(NotAllowed, match="only their own"):
+        add(database, theo, fitting_id, replace(FULL, replaces=first.identity))
+
+
+def test_an_assistant_enters_in_no_name_but_their_own(
+    database: Database, theo: Actor, fitting_id: str
+) -> None:
+    add(database, theo, fitting_id, replace(FULL, by="Ines Calloway", role="practitioner", proposed=False))
+
+    (kept,) = readings_of(database, fitting_id)
+    assert (kept.by, kept.role, kept.proposed) == ("Theo Brandt", "assistant", True)
+
+
 def test_a_correction_cannot_reach_into_another_fitting(
     database: Database, ines: Actor, person_id: str, fitting_id: str
 ) -> None:
@@ -159,8 +193,9 @@ def test_a_correction_cannot_reach_into_another_fitting(
     )
     there = add(database, ines, other, FULL)
 
-    with pytest.raises(NotFound):
+    with pytest.raises(NotStorable, match="no such reading") as refusal:
         add(database, ines, fitting_id, replace(FULL, replaces=there.identity))
+    assert refusal.value.place == "replaces"
     with pytest.raises(NotFound):
         mark_entered_in_error(
             database, key=new_key(), actor=ines, fitting_id=fitting_id, identity=there.identity, reason="x"

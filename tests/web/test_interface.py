@@ -122,6 +122,7 @@ def test_a_fitting_sent_again_under_its_key_is_stored_once(practice: Practice) -
     first = stored(practice, **{"Idempotency-Key": "visit 7"})
     second = stored(practice, **{"Idempotency-Key": "visit 7"})
     assert first.json() == second.json()
+    assert (first.status_code, second.status_code) == (201, 200)
     other = stored(practice, {**FITTING, "not_taken": []}, **{"Idempotency-Key": "visit 7"})
     assert other.status_code == 422
 
@@ -240,7 +241,9 @@ def test_a_token_of_somebody_who_opens_no_fitting_opens_none(practice: Practice,
 def test_without_a_token_nothing_is_told(practice: Practice, header: dict[str, str]) -> None:
     fitting_id = stored(practice).json()["id"]
     for address in (f"/api/fittings/{fitting_id}", f"/api/fittings/{fitting_id}/assessment"):
-        assert practice.anybody().get(address, headers=header).status_code == 401
+        answer = practice.anybody().get(address, headers=header)
+        # RFC 9110 section 11.6.1: a 401 says how to authenticate
+        assert (answer.status_code, answer.headers["WWW-Authenticate"]) == (401, "Bearer")
     assert practice.anybody().post("/api/fittings", json=FITTING, headers=header).status_code == 401
 
 
@@ -278,6 +281,7 @@ def test_schemas_and_description_are_open_and_valid(practice: Practice) -> None:
 def test_health_says_whether_readings_can_be_stored(practice: Practice) -> None:
     answer = practice.anybody().get("/health")
     assert answer.status_code == 200
+    assert practice.anybody().head("/health").status_code == 200
     assert answer.json()["status"] == "ok"
     practice.database._damaged = True  # as after a damaged page was read
     answer = practice.anybody().get("/health")
