@@ -12,6 +12,7 @@ from app.fitting.fitting import Fitting
 from app.fitting.working import WorkingValue
 from app.frame.ordered_dimension import OrderedDimension
 from app.frame.specification import PairSpecification, specification
+from app.plausibility.expectation import Band, bands_of
 from app.plausibility.finding import Finding, Offer, Subject
 from app.plausibility.judge import judge
 from app.practice.settings import PracticeSettings
@@ -20,6 +21,7 @@ Document = dict[str, Any]
 """A JSON object."""
 
 DECIMALS = 4
+LEVEL_DECIMALS = 6
 LENS_DIMENSIONS = (
     *("centration", "near_centration", "decentration_in", "decentration_up"),
     *("segment_inset", "segment_top_above_centre_line", "smallest_blank"),
@@ -32,19 +34,23 @@ def assessment(
     settings: PracticeSettings,
     today: date | None = None,
     previous: Fitting | None = None,
+    confirmed: frozenset[Subject] = frozenset(),
 ) -> Document:
     """What follows from a fitting. `today` is the day on which dates are judged; None: the day of the fitting.
 
-    Findings are those that stand now; `held_back` are those that wait until the stop they name is put right.
+    `confirmed` are readings that somebody said are right. Findings are those that stand now; `held_back` are
+    those that wait until the stop they name is put right.
     """
-    judgement = judge(fitting, settings, today, previous)
+    judgement = judge(fitting, settings, today, previous, confirmed)
     made = specification(fitting, settings, traced_mm=traced_outlines(fitting), working=judgement.working)
     return {
         "schema": ASSESSMENT_SCHEMA,
         "working": [write_working(value) for value in judgement.working],
         "findings": [write_finding(finding) for finding in judgement.findings],
         "held_back": [write_finding(finding) for finding in judgement.held_back],
-        "expected": [],
+        "expected": [write_band(band) for band in bands_of(judgement.expected)]
+        if judgement.expected is not None
+        else [],
         "pairs": [_pair(pair) for pair in made.pairs],
     }
 
@@ -77,6 +83,22 @@ def write_finding(finding: Finding) -> Document:
         "source": finding.source,
         **_given(offers=[_offer(offer) for offer in finding.offers] or None),
         **_given(held_back_by=finding.held_back_by),
+    }
+
+
+def write_band(band: Band) -> Document:
+    """What one reading is expected to be, given the others."""
+    return {
+        "measurement": band.measurement,
+        "side": band.side,
+        **_given(pair=band.pair, method=band.method),
+        "low": rounded(band.low),
+        "mid": rounded(band.mid),
+        "high": rounded(band.high),
+        "unit": band.unit,
+        "level": round(band.level, LEVEL_DECIMALS),
+        **_given(deviation=_rounded_or_none(band.deviation)),
+        "given": list(band.given),
     }
 
 

@@ -29,8 +29,12 @@ LEFT_OUT = frozenset(
     {"crest_angle", "inward_drop_angle", "let_back_angle", "joint_height", "face_form_angle"}
 )
 """Optional readings that an ordinary fitting does without; the whole catalogue would make 72."""
-TWICE = frozenset({"pd_distance", "pd_monocular", "pd_near", "pd_worn", "pd_near_worn"})
-"""Taken twice, as the rule of two readings asks. Common practice."""
+TWICE = frozenset(
+    {"pd_distance", "pd_monocular", "pd_near", "pd_worn", "pd_near_worn", "head_circumference"}
+    | {"segment_height", "fitting_height"}
+)
+"""Taken twice, as the rule of two readings asks: PDs, the tape round the head, heights marked on the worn pair.
+Common practice."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,14 +96,18 @@ def boxes() -> Iterator[tuple[str, Side | None, int | None, str | None]]:
 
 
 def fitting_of(one: Surveyed, draw: np.random.Generator, *, with_pair: bool = True) -> Fitting:
-    """An honest fitting: every box read with its instrument's error and rounded to the scale's step."""
+    """An honest fitting: every box read with its instrument's error and rounded to the scale's step.
+
+    The technical error is that of readings as written: the rounding's part (step² / 12) is taken out of it first.
+    """
     model, nodes = true_nodes(one, draw)
     readings: list[Reading] = []
     for key, side, pair, method in boxes():
         node = node_of(key, side, pair, method)
         if node is None or (pair is not None and not with_pair):
             continue
-        error, step = error_of(key, method), MEASUREMENTS[key].scale_step
+        step = MEASUREMENTS[key].scale_step
+        error = max(error_of(key, method) ** 2 - step**2 / 12, 0.0) ** 0.5
         taken: list[float] = []
         while not _enough(taken, key, method):
             taken.append(round((nodes[model.index[node]] + draw.normal(0, error)) / step) * step)
@@ -115,7 +123,7 @@ def fitting_of(one: Surveyed, draw: np.random.Generator, *, with_pair: bool = Tr
 
 
 def _enough(taken: list[float], key: str, method: str | None) -> bool:
-    """One reading is enough, or for a PD as many as it takes for two to agree, four at most."""
+    """One reading is enough, or of those taken twice as many as it takes for two to agree, four at most."""
     if not taken or key not in TWICE:
         return bool(taken)
     agreed = settle(taken, tolerance=MEASUREMENTS[key].tolerance(method))[1] in ("agree", "mean_of_closest")

@@ -19,7 +19,7 @@ RADIUS_NOTE_MM, RADIUS_ASK_MM = 3, 6
 UPPER_LEVEL_MM = 10.0
 """The upper of the two bridge widths is taken this far below the crest: the trade's definition."""
 DIAMETER_WITHIN_MM = 1.0
-"""Half of the reading lies this near to the implied radius: it looks like a diameter. Common practice."""
+"""Half of the reading lies this near to the implied radius: it may be a diameter. Common practice."""
 STEEPEST_FRONTAL_DEG = 80
 """Beyond this the arc between the flanks has no sense."""
 
@@ -105,7 +105,8 @@ def _whole_angle(angle: Value, implied: float) -> tuple[Offer, ...]:
     "(width 10 − 20 tan f) / (2 (sec f − tan f)), f the mean frontal angle",
     why="The arc gives the size roughly: a real crest is no arc between straight flanks, so only large differences "
     "count, above all a diameter written for a radius.",
-    limits="note above 3 mm; ask above 6 mm, or where half of the reading fits and the reading does not",
+    limits="note above 3 mm; ask above 6 mm, or where the reading is above the usual range, half of it in it, and "
+    "half fits",
     suggest="Radius or diameter? Lay the disc on again at the tilt of the bridge.",
     cost="A regular bridge with the wrong radius bears on the crest alone, or on the flanks alone.",
     source=f"geometry; that crest and widths are hardly related comes from a {FACE_MODEL_SIMULATION}",
@@ -124,7 +125,7 @@ def radius_widths(facts: Facts) -> Iterator[Seen]:
         width_mm=width.number, depth_mm=UPPER_LEVEL_MM, frontal_angle_deg=angle.number
     )
     apart = abs(implied - radius.number)
-    diameter = exceeds(apart, RADIUS_NOTE_MM) and abs(radius.number / 2 - implied) <= DIAMETER_WITHIN_MM
+    diameter = exceeds(apart, RADIUS_NOTE_MM) and _looks_like_a_diameter(facts, radius, implied)
     severity = ASK if diameter else above(apart, note=RADIUS_NOTE_MM, ask=RADIUS_ASK_MM)
     if severity is not None:
         half = radius.number / 2
@@ -140,6 +141,16 @@ def radius_widths(facts: Facts) -> Iterator[Seen]:
             if diameter
             else (),
         )
+
+
+def _looks_like_a_diameter(facts: Facts, radius: Value, implied_mm: float) -> bool:
+    """Too large for a usual radius, while half of it is a usual one and fits.
+
+    Half alone says nothing: an arc much smaller than the radius is found on one honest nose in seven.
+    """
+    usual, half = facts.limits("apical_radius").usual, radius.number / 2
+    fits = abs(half - implied_mm) <= DIAMETER_WITHIN_MM
+    return fits and radius.number > usual.high and usual.holds(half)
 
 
 def _sides_differ(facts: Facts, measurement: str) -> Iterator[Seen]:

@@ -164,6 +164,23 @@ def suspects_of(judged: Judged) -> tuple[Suspect, ...]:
     return tuple(_suspect(judged, place, band) for place, band in zip(places, bands, strict=True))
 
 
+def confirmed_outside(judged: Judged, confirmed: Confirmed) -> tuple[Suspect, ...]:
+    """Confirmed readings that lie outside their band, as the others have it."""
+    outside = judged.linked & (np.abs(judged.deviation) > judged.limits)
+    places = [
+        place
+        for place in np.flatnonzero(outside).tolist()
+        if judged.evidence[place].subject in confirmed and not judged.contradicting
+    ]
+    if not places:
+        return ()
+    bands = _bands(judged, places)
+    return tuple(
+        Suspect(subject=judged.evidence[place].subject, value=judged.evidence[place].value, band=band)
+        for place, band in zip(places, bands, strict=True)
+    )
+
+
 def _bands(judged: Judged, places: Sequence[int]) -> tuple[Band, ...]:
     named = judged.named(places)
     reach = judged.limits * judged.sd

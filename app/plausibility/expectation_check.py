@@ -5,8 +5,12 @@ from collections.abc import Iterable, Iterator
 from app.catalogue.catalogue import MEASUREMENTS
 from app.fitting.entry import show_number
 from app.plausibility.check import Seen, check
-from app.plausibility.expectation import Suspect, confirmed_contradicting, suspects_of
-from app.plausibility.expectation_judgement import Judged, judge_expectation
+from app.plausibility.expectation import (
+    Suspect,
+    confirmed_contradicting,
+    confirmed_outside,
+    suspects_of,
+)
 from app.plausibility.facts import Facts, name_of
 from app.plausibility.finding import Finding, Severity
 from app.plausibility.value import Value, amount, rounded
@@ -22,6 +26,7 @@ SOURCE = (
     f"joint distribution of heads ({ANSUR_2}: adult military personnel of one country), published spreads, the"
     " geometry that links readings, and the repeatability of each; limits by simulated fittings"
 )
+CONFIRMED_SUGGEST = "It was said to be right for this patient and is taken as true."
 CONTRADICT_SUGGEST = "Nothing is judged by expectation while they stand. Look at them together once more."
 
 
@@ -32,15 +37,16 @@ CONTRADICT_SUGGEST = "Nothing is judged by expectation while they stand. Look at
     looks_at="every reading against what all the other readings, sex and age where known, make likely",
     why="A face is redundant: two single-eye PDs make a PD, two widths an angle, two head readings a head."
     " A wrong reading disagrees with many right ones, and can be named.",
-    limits="ask outside the expected band, which about one honest fitting in a hundred or fewer does anywhere",
+    limits="ask outside the expected band, which about one honest fitting in a hundred or fewer does anywhere; "
+    "note where the reading was confirmed",
     suggest=SUGGEST,
     cost=COST,
     source=SOURCE,
-    severities=(ASK,),
+    severities=(NOTE, ASK),
 )
 def outside_expected_band(facts: Facts) -> Iterator[Seen]:
     """The smallest set of readings whose removal makes the rest agree."""
-    judged = _judged(facts)
+    judged = facts.expected
     if judged is None:
         return
     told: set[object] = set()
@@ -48,6 +54,8 @@ def outside_expected_band(facts: Facts) -> Iterator[Seen]:
         if suspect.subject not in told:
             told |= {suspect.subject, suspect.exchanged_with}
             yield _seen(facts, suspect)
+    for suspect in confirmed_outside(judged, facts.confirmed):
+        yield _confirmed(facts, suspect)
 
 
 @check(
@@ -65,7 +73,7 @@ def outside_expected_band(facts: Facts) -> Iterator[Seen]:
 )
 def confirmed_readings_contradict(facts: Facts) -> Iterator[Seen]:
     """Says so, and steps aside."""
-    judged = _judged(facts) if len(facts.confirmed) > 1 else None
+    judged = facts.expected if len(facts.confirmed) > 1 else None
     subjects = list(confirmed_contradicting(judged)) if judged is not None else []
     values = tuple(value for value in facts.taken_values if value.subject in subjects)
     if values:
@@ -101,15 +109,6 @@ def expectation_findings(facts: Facts) -> Iterable[Finding]:
             )
 
 
-def _judged(facts: Facts) -> Judged | None:
-    settled = [
-        one for one in facts.working if one.settled
-    ]  # others would be judged by a mean that means nothing
-    if not settled:
-        return None
-    return judge_expectation(facts.fitting, facts.settings, confirmed=facts.confirmed, working=settled)
-
-
 def _seen(facts: Facts, suspect: Suspect) -> Seen:
     wanted = [suspect.subject] + ([suspect.exchanged_with] if suspect.exchanged_with else [])
     values = [value for value in facts.taken_values if value.subject in wanted]
@@ -123,10 +122,22 @@ def _seen(facts: Facts, suspect: Suspect) -> Seen:
     )
 
 
+def _confirmed(facts: Facts, suspect: Suspect) -> Seen:
+    """A reading that is taken as true: shown, never asked about again."""
+    return Seen(
+        severity=NOTE,
+        on=tuple(value for value in facts.taken_values if value.subject == suspect.subject),
+        message=f"Confirmed, though unusual beside the others. {_message(suspect)}",
+        suggest=CONFIRMED_SUGGEST,
+    )
+
+
 def _message(suspect: Suspect) -> str:
     band = suspect.band
     given = [_words_for(name, suspect) for name in band.given]
-    listed = ", ".join(given[:-1]) + f" and {given[-1]}" if len(given) > 1 else "".join(given)
+    listed = (
+        ", ".join(given[:-1]) + f" and {given[-1]}" if len(given) > 1 else given[0] if given else "the others"
+    )
     low, mid, high = (rounded(number, band.unit) for number in (band.low, band.mid, band.high))
     return (
         f"{name_of(suspect.subject)} of {amount(suspect.value, band.unit)} does not fit: by {listed}"

@@ -10,6 +10,7 @@ from app.fitting.fitting import Fitting
 from app.fitting.working import WorkingValue, working_values
 from app.plausibility.expectation_face import Kind, put_face
 from app.plausibility.expectation_model import Blueprint, Model
+from app.plausibility.expectation_own import with_own_reference
 from app.plausibility.expectation_pair import put_pair
 from app.plausibility.finding import Subject
 from app.practice.settings import Adjustments, PracticeSettings
@@ -115,9 +116,12 @@ def error_of(measurement: str, method: str | None, own: float | None = None) -> 
 def reading_variance(
     measurement: str, *, method: str | None, condition: str | None = None, own: float | None = None
 ) -> float:
-    """Variance of one reading about the truth: technical error, and rounding to the scale's step (step² / 12)."""
+    """Variance of one reading about the truth: technical error², at least step² / 12 for rounding to the scale.
+
+    A technical error comes from readings as they were written down, so that rounding is in it already.
+    """
     error = error_of(measurement, method, own) * ROUGHER.get(condition or "", 1.0)
-    return float(error**2 + MEASUREMENTS[measurement].scale_step ** 2 / 12)
+    return float(max(error**2, MEASUREMENTS[measurement].scale_step ** 2 / 12))
 
 
 def _variance(one: WorkingValue, own: float | None) -> float:
@@ -155,22 +159,39 @@ def models_for(
 ) -> tuple[Model, ...]:
     """The models that the person may follow: one where the sex is stated, else both."""
     sexes: tuple[Sex, ...] = SEXES if fitting.person.sex is None else (fitting.person.sex,)
-    room = room_of(fitting)
-    return tuple(
-        model_of(
-            Kind(
-                sex=sex,
-                age=fitting.age,
-                child=fitting.child,
-                room=room,
-                centre_of_rotation_mm=settings.adjustments.centre_of_rotation_mm,
-                survey=survey,
-            ),
-            pairs,
-            settings.adjustments,
+    kinds = {
+        sex: Kind(
+            sex=sex,
+            age=fitting.age,
+            child=fitting.child,
+            room=room_of(fitting),
+            centre_of_rotation_mm=settings.adjustments.centre_of_rotation_mm,
+            survey=survey,
+            head_width_inside_breadth_mm=settings.head_width_inside_breadth_mm,
         )
-        for sex in sexes
-    )
+        for sex in SEXES
+    }
+    if settings.own_reference and not fitting.child:
+        both = own_models_of(kinds["F"], kinds["M"], pairs, settings.adjustments, own=settings.own_reference)
+        return tuple(both[sex] for sex in sexes)
+    return tuple(model_of(kinds[sex], pairs, settings.adjustments) for sex in sexes)
+
+
+@lru_cache(maxsize=128)
+def own_models_of(
+    women: Kind,
+    men: Kind,
+    pairs: frozenset[int],
+    adjustments: Adjustments,
+    *,
+    own: tuple[tuple[str, float, float], ...],
+) -> dict[Sex, Model]:
+    """Both sexes' models with a practice's own means and spreads."""
+    models: dict[Sex, Model] = {
+        "F": model_of(women, pairs, adjustments),
+        "M": model_of(men, pairs, adjustments),
+    }
+    return with_own_reference(models, own)
 
 
 @lru_cache(maxsize=256)

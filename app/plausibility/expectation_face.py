@@ -31,6 +31,7 @@ class Kind:
     room: str = "normal"
     centre_of_rotation_mm: float = 27.0
     survey: SurveyPart = "all"
+    head_width_inside_breadth_mm: float = -people.EAR_POINTS_INSIDE_BREADTH.offset
 
     @property
     def vague(self) -> float:
@@ -58,7 +59,7 @@ def _put_adult_head(plan: Blueprint, kind: Kind) -> None:
     means = np.array(group.mean) + (age - group.age_mean) * np.array(group.per_year)
     plan.put_block(dict(zip(SURVEY_NODES, means.tolist(), strict=True)), np.array(group.covariance))
     inside, height = people.EAR_POINTS_INSIDE_BREADTH, people.HEAD_HEIGHT_FROM_SURVEY
-    plan.put_sum("head_width", offset=inside.offset, sd=inside.sd, head_breadth=1.0)
+    plan.put_sum("head_width", offset=-kind.head_width_inside_breadth_mm, sd=inside.sd, head_breadth=1.0)
     plan.put_sum("head_height", offset=height.offset, sd=height.sd, head_height_line=1.0)
     _put_temples(plan, kind)
     length = people.FRONT_TO_EAR[kind.sex]
@@ -176,9 +177,16 @@ def _put_eyes(plan: Blueprint, kind: Kind) -> None:
     plan.put_sides("iris_diameter", half_difference_sd=people.IRIS_DIFFERENCE_SD / 2)
     lids = people.LID_APERTURE
     ageing = people.LID_APERTURE_PER_YEAR * min(max(age - 25, 0), 50)
-    _put_spread(plan, "lid_aperture", Spread(lids.mean + ageing, lids.sd, lids.source), kind.vague)
+    plan.put_from(
+        "lid_aperture",
+        mean=lids.mean + ageing,
+        sd=kind.vague * (lids.sd**2 - (people.LID_APERTURE_PER_IRIS * people.IRIS[kind.sex].sd) ** 2) ** 0.5,
+        parents={"iris_diameter": people.LID_APERTURE_PER_IRIS},
+    )
     plan.put_sides("lid_aperture", half_difference_sd=people.LID_DIFFERENCE_SD / 2)
-    plan.put("pupil", mean=pupil_mean_mm(age=age, room=kind.room), sd=people.PUPIL_BETWEEN_PEOPLE_SD)
+    plan.put(
+        "pupil", mean=pupil_mean_mm(age=age, room=kind.room), sd=people.PUPIL_BETWEEN_PEOPLE_SD[kind.room]
+    )
     plan.put_sides("pupil", half_difference_sd=people.PUPIL_DIFFERENCE_SD / 2)
     for side in ("R", "L"):
         plan.put_from(

@@ -81,7 +81,9 @@ def judge_expectation(
     """
     if not settings.expected_bands:
         return None
-    evidence = tuple(evidence_from(fitting, working or working_values(fitting), settings))
+    evidence = tuple(
+        evidence_from(fitting, working_values(fitting) if working is None else working, settings)
+    )
     if len(evidence) < 2:
         return None
     pairs = frozenset(one.subject.pair for one in evidence if one.subject.pair is not None)

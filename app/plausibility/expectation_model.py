@@ -64,6 +64,10 @@ class Blueprint:
         """Weights of a node already put down."""
         return np.asarray(self.weights[self.index[node]])
 
+    def standard_deviation(self, node: str) -> float:
+        """Standard deviation of a node already put down."""
+        return float(np.linalg.norm(self.weight(node)))
+
     def put(self, node: str, *, mean: float = 0.0, sd: float = 0.0, **parents: float) -> None:
         """A node: mean + Σ weight · (parent − its mean) + a cause of its own with standard deviation sd.
 

@@ -8,13 +8,21 @@ from app.reference import populations as people
 MEAN_TOTAL_DECENTRATION_MM = 4.0
 """Lens width and distance between lenses together exceed the PD by this on an ordinary pair: 2 mm each side
 inward. Common practice: noted above 3 each side, asked above 5 or below −1."""
-DECENTRATION_SD_MM = 2.0
+DECENTRATION_SD_MM = 1.2
+"""Both sides together. Judgement: a pair is chosen to fit the eyes, so that little decentration is left; what one
+side has besides comes from unequal single-eye PDs."""
+BETWEEN_PER_PD = 0.2
+"""Change of the distance between lenses with the PD. Judgement: a wide face gets wider lenses and bridges."""
+UNEVEN_LIDS_SD_MM = 0.2
+"""Half of right less left segment height. Judgement: ordered equal unless the lids differ; asked above 1.9."""
+UNEVEN_PUPILS_SD_MM = 0.4
+"""Half of right less left height of the pupils above the lids. Common practice: up to 2 is common."""
 LENS_HEIGHT = people.Spread(
     38.0, 3.5, "common practice: usual 28 to 48, and segment heights usually 13 to 22"
 )
 PUPIL_ABOVE_LID = people.Link(5.0, 1.0, "half of the visible iris less 0 to 1 for the lid; common practice")
 SEGMENT_AT_LID = people.Link(
-    0.0, 1.5, "segment top at the lower lid; common practice: noted above 2, asked above 4 mm"
+    0.0, 1.0, "segment top at the lower lid; common practice: noted above 2, asked above 4 mm"
 )
 VERTEX_WITH_LASHES = people.Link(13.0, 0.6, "common practice: 11 to 15, and clear of the lashes")
 TANGENT_TO_BEND = people.Link(
@@ -34,7 +42,13 @@ def put_pair(plan: Blueprint, number: int, adjustments: Adjustments, *, child: b
 def _put_box(plan: Blueprint, at: str, *, child: bool) -> None:
     between = people.CHILD["distance_between_lenses"] if child else people.usual(14, 22)
     height = people.CHILD["lens_height"] if child else LENS_HEIGHT
-    plan.put(f"distance_between_lenses{at}", mean=between.mean, sd=between.sd)
+    by_pd = min(BETWEEN_PER_PD * plan.standard_deviation("pd"), 0.8 * between.sd)
+    plan.put_from(
+        f"distance_between_lenses{at}",
+        mean=between.mean,
+        sd=(between.sd**2 - by_pd**2) ** 0.5,
+        parents={"pd": by_pd / plan.standard_deviation("pd")},
+    )
     plan.put_from(
         f"lens_width{at}",
         mean=plan.mean("pd") - between.mean + MEAN_TOTAL_DECENTRATION_MM,
@@ -79,15 +93,14 @@ def _put_heights(plan: Blueprint, at: str, adjustments: Adjustments) -> None:
         sd=SEGMENT_AT_LID.sd,
         parents={f"lens_height{at}": 0.5},
     )
-    plan.put(
-        f"uneven{at}", sd=0.35
-    )  # half of right less left; common practice: noted above 0.9, asked above 1.9
+    plan.put(f"uneven{at}", sd=UNEVEN_LIDS_SD_MM)
+    plan.put(f"uneven_pupils{at}", sd=UNEVEN_PUPILS_SD_MM)
     plan.put(f"pupil_above_lid{at}", mean=PUPIL_ABOVE_LID.offset, sd=PUPIL_ABOVE_LID.sd)
     plan.put(f"centre_choice{at}", sd=0.7)  # judgement
     for side, sign in (("R", 1.0), ("L", -1.0)):
         lid = plan.mean(f"lid_height{at}")
         common = {f"lid_height{at}": 1.0, f"uneven{at}": sign}
-        raised = {**common, f"pupil_above_lid{at}": 1.0}
+        raised = {**common, f"pupil_above_lid{at}": 1.0, f"uneven_pupils{at}": sign}
         lowered = {**raised, f"pantoscopic_angle{at}": -LOWERED_PER_DEGREE_MM, f"centre_choice{at}": 1.0}
         plan.put_from(f"segment_height{at}.{side}", mean=lid, sd=0.1, parents=common)
         plan.put_from(f"fitting_height{at}.{side}", mean=lid + PUPIL_ABOVE_LID.offset, sd=0.1, parents=raised)
@@ -108,5 +121,6 @@ def _put_sitting(plan: Blueprint, at: str) -> None:
         sd=VERTEX_WITH_LASHES.sd,
         parents={"lash_projection": 0.6},
     )
-    plan.put_from(f"pd_worn{at}", mean=plan.mean("pd"), sd=0.3, parents={"pd": 1.0})
-    plan.put_from(f"pd_near_worn{at}", mean=plan.mean("pd_near"), sd=0.3, parents={"pd_near": 1.0})
+    # judgement: it is the same distance, seen through a pair
+    plan.put_from(f"pd_worn{at}", mean=plan.mean("pd"), sd=0.1, parents={"pd": 1.0})
+    plan.put_from(f"pd_near_worn{at}", mean=plan.mean("pd_near"), sd=0.1, parents={"pd_near": 1.0})

@@ -23,6 +23,7 @@ class Repeatability:
     """Technical error of one measurement, in its own unit; `by` None for everybody together."""
 
     measurement: str
+    method: str | None
     by: str | None
     pairs: int
     own: float
@@ -71,6 +72,7 @@ def repeatability(fittings: Iterable[Fitting], *, by_measurer: bool = False) -> 
         found.append(
             Repeatability(
                 measurement=measurement,
+                method=method,
                 by=by,
                 pairs=len(values),
                 own=own,

@@ -14,6 +14,7 @@ from app.fitting.preferred import COVERED, preferred_value
 from app.fitting.prescription import Prescription
 from app.fitting.reading import Reading
 from app.fitting.working import WorkingValue
+from app.plausibility.expectation_judgement import Judged, judge_expectation
 from app.plausibility.finding import Subject
 from app.plausibility.pair_facts import PairFacts
 from app.plausibility.value import Stated, Value
@@ -40,6 +41,7 @@ class Facts:
     _values: dict[Key, list[tuple[WorkingValue, Value]]] = field(
         init=False, repr=False, compare=False, default_factory=dict
     )
+    _expected: list[Judged | None] = field(init=False, repr=False, compare=False, default_factory=list)
 
     made: dict[tuple[int, Side], Any] = field(init=False, repr=False, compare=False, default_factory=dict)
     """Lenses as they would be made, kept by pair and side: several checks look at them."""
@@ -55,6 +57,15 @@ class Facts:
                 settled=one.settled,
             )
             self._values.setdefault((one.measurement, one.side, one.pair), []).append((one, value))
+
+    @property
+    def expected(self) -> Judged | None:
+        """The readings judged by what the others make likely, worked out once; None: too few, or switched off."""
+        if not self._expected:
+            settled = [one for one in self.working if one.settled]  # the mean of others would mean nothing
+            judged = judge_expectation(self.fitting, self.settings, confirmed=self.confirmed, working=settled)
+            self._expected.append(judged)
+        return self._expected[0]
 
     # Person and day
 

@@ -4,16 +4,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from app.fitting.entry import show_number
 from app.fitting.fitting import Fitting
 from app.fitting.working import working_values
 from app.plausibility.answers import GivenAnswer, is_answered
 from app.plausibility.check import Check, Seen
+from app.plausibility.confirmed import confirmed_readings
 from app.plausibility.could_not_judge import NAME as COULD_NOT_JUDGE
 from app.plausibility.could_not_judge import NOT_WORKED_OUT, not_judged
 from app.plausibility.facts import Facts
 from app.plausibility.families import CHECKS
 from app.plausibility.finding import Finding, Severity, Subject
+from app.plausibility.fingerprint import BETWEEN, fingerprint_of, place_of
 from app.plausibility.judgement import Judgement, about_reading
 from app.plausibility.value import Stated, Value
 from app.plausibility.worst_case import worst_referrals
@@ -68,8 +69,8 @@ def judge(
     """Working values, findings and held-back findings of a fitting.
 
     `today` is the day on which dates are judged (None: the day of the fitting), `previous` the visit before,
-    `confirmed` the readings that were confirmed as right: the expected bands take them as true; `answers` what
-    was said to findings so far.
+    `confirmed` the readings that were confirmed as right: the expected bands take them as true, and what
+    `answers` say is right; `answers` are what was said to findings so far.
     When a stop is found, every other finding on the same numbers is held back and names the stop's check:
     a swapped pair raises one finding, not five. Among stops on the same number the one that needs fewest
     numbers to be seen goes first, since a number that cannot be right by itself explains the rest.
@@ -81,7 +82,9 @@ def judge(
     A check whose formula has no answer for these numbers yields a note that names it; the others still speak.
     """
     working = working_values(fitting)
-    facts = Facts(fitting, settings, working, today, previous, confirmed)
+    facts = Facts(
+        fitting, settings, working, today, previous, confirmed | confirmed_readings(answers, working)
+    )
     sightings = _all_sightings(facts)
     found = [_finding(sighting) for sighting in sightings]
     settled = [is_answered(finding, answers, working) for finding in found]
@@ -95,7 +98,9 @@ def judge(
         else:
             held_back.append(replace(finding, held_back_by=holder.check.name))
     findings.sort(key=lambda finding: GRAVEST_FIRST[finding.severity])
-    return Judgement(working=working, findings=tuple(findings), held_back=tuple(held_back))
+    return Judgement(
+        working=working, findings=tuple(findings), held_back=tuple(held_back), expected=facts.expected
+    )
 
 
 def _sightings(check: Check, facts: Facts) -> Iterator[_Sighting]:
@@ -180,15 +185,5 @@ def _finding(sighting: _Sighting) -> Finding:
 def _fingerprint(sighting: _Sighting, about: tuple[Subject, ...]) -> str:
     """The values that the finding was found on; without values, what it is about."""
     if not sighting.leaves:
-        return ";".join(_place(subject) for subject in about)
-    return ";".join(
-        f"{_place(leaf.subject)}={show_number(leaf.number) if isinstance(leaf, Value) else leaf.words}"
-        for leaf in sighting.leaves
-    )
-
-
-def _place(subject: Subject) -> str:
-    parts = [subject.measurement, subject.side, subject.method]
-    if subject.pair is not None:
-        parts.append(f"pair {subject.pair}")
-    return ".".join(part for part in parts if part)
+        return BETWEEN.join(place_of(subject) for subject in about)
+    return fingerprint_of(sighting.leaves)

@@ -1,9 +1,10 @@
 """A judgement: what a fitting's readings come to, what was found, and what waits for something else first."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from app.catalogue.measurement import Side
 from app.fitting.working import WorkingValue
+from app.plausibility.expectation_judgement import Judged
 from app.plausibility.finding import Finding
 
 
@@ -14,6 +15,8 @@ class Judgement:
     working: tuple[WorkingValue, ...]
     findings: tuple[Finding, ...]
     held_back: tuple[Finding, ...] = ()
+    expected: Judged | None = field(default=None, compare=False, repr=False)
+    """What each reading is expected to be; None where too few can be compared, or it is switched off."""
 
     @property
     def raw(self) -> tuple[Finding, ...]:

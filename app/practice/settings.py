@@ -61,6 +61,11 @@ class PracticeSettings:
     military personnel of one country: a practice whose patients differ can leave it out."""
     show_band_before: bool = False
     """Show the expected band before a reading is entered too. Off: seeing it first can bias a measurer."""
+    head_width_inside_breadth_mm: float = 8.0
+    """How far inside the widest part of the skull this practice's head widths lie, since callipers are closed more
+    or less hard. Common practice: about 8, with some measurers 12."""
+    own_reference: tuple[tuple[str, float, float], ...] = ()
+    """Measurement, mean and standard deviation of the practice's own adults, in place of the published ones."""
     own_repeatability: tuple[tuple[str, float], ...] = ()
     """Technical error of measurement by measurement, from the practice's own repeats, in the measurement's unit."""
     steps_left_out: tuple[str, ...] = ()

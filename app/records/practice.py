@@ -67,8 +67,13 @@ def settings_of(document: dict[str, Any]) -> PracticeSettings:
     adjustments = {field.name for field in fields(Adjustments)}
     stored = values.pop("adjustments", {})
     given = {name: value for name, value in stored.items() if name in adjustments}
-    lists = {name: tuple(value) for name, value in values.items() if isinstance(value, list)}
+    lists = {name: _as_tuple(value) for name, value in values.items() if isinstance(value, list)}
     return PracticeSettings(**{**values, **lists, "adjustments": Adjustments(**given)})
+
+
+def _as_tuple(stored: list[Any]) -> tuple[Any, ...]:
+    """A stored list as it is in the settings; lists within it too, so that equal settings compare as equal."""
+    return tuple(_as_tuple(one) if isinstance(one, list) else one for one in stored)
 
 
 def _differences(

@@ -5,7 +5,7 @@ made by derive_survey_figures.py. They describe adult military personnel of one 
 2010-12: fit and selected, nobody older, few very small or very large people. For others the means are a guess
 and the spread is too small; what links readings of one face to one another holds all the same. Sex and age are used
 where they are known, ancestry never. What the survey lacks comes from the papers named here or, where nothing was
-published, from common practice: then the trade's usual range is taken to hold 95 of 100 people (mean ± 2 SD).
+published, from common practice: then the trade's usual range is taken to reach from the 1st to the 99th percentile.
 """
 
 import json
@@ -88,13 +88,19 @@ class Link:
     source: str
 
 
-def usual(low: float, high: float) -> Spread:
-    """A spread from the trade's usual range, taken to hold 95 of 100 people: mean ± 2 SD.
+NORMAL_99 = 2.326348
+"""Standard normal quantile of 99 %."""
 
-    >>> usual(85, 105).mean, usual(85, 105).sd
-    (95.0, 5.0)
+
+def usual(low: float, high: float) -> Spread:
+    """A spread from the trade's usual range, taken to reach from the 1st to the 99th percentile of a normal spread.
+
+    >>> usual(85, 105).mean, round(usual(85, 105).sd, 2)
+    (95.0, 4.3)
     """
-    return Spread((low + high) / 2, (high - low) / 4, f"{COMMON_PRACTICE}: usual {low:g} to {high:g}")
+    return Spread(
+        (low + high) / 2, (high - low) / 2 / NORMAL_99, f"{COMMON_PRACTICE}: usual {low:g} to {high:g}"
+    )
 
 
 # Head: what links the readings to the survey's dimensions
@@ -137,6 +143,9 @@ IRIS: dict[Sex, Spread] = {
 IRIS_DIFFERENCE_SD = 0.15
 """Right less left iris. Judgement: right and left did not differ in Rüfer 2005."""
 LID_APERTURE = Spread(9.7, 1.2, f"{READ_2006}, 76 young adults")
+LID_APERTURE_PER_IRIS = 1.0
+"""Change of the lid opening with the iris: the upper lid lies a little below the iris's upper edge and the lower
+lid touches the lower edge, whatever its size. Judgement from that anatomy."""
 LID_APERTURE_PER_YEAR = -0.03
 """From 9.7 in young adults to about 8.7 at 58 (Rana 2023: mean margin distances 3.5 and 5.2)."""
 LID_DIFFERENCE_SD = 0.525
@@ -145,9 +154,10 @@ LID_DIFFERENCE_SOURCE = str(LAM_1995)
 PUPIL_DIFFERENCE_SD = 0.305
 """Right less left pupil: 19 of 100 differ by 0.4 mm or more (Lam 1987), as for a normal spread."""
 PUPIL_DIFFERENCE_SOURCE = str(LAM_1987)
-PUPIL_BETWEEN_PEOPLE_SD = 1.0
-"""Spread of the pupil between people of one age in one light: about 0.9 dim to 0.4 bright (Winn 1994; size from
-memory), more for a room whose light was not measured (judgement)."""
+PUPIL_BETWEEN_PEOPLE_SD = {"dim": 1.0, "normal": 0.7, "bright": 0.55}
+"""Spread of the pupil between people of one age, by words for the room light. In one light about 0.9 dim to 0.4
+bright (Winn 1994; sizes from memory), in between by the logarithm of the flux: 0.9, 0.6 and 0.45; and light that
+was not measured but is off by a factor of two either way makes about 0.4 more (judgement), added as squares."""
 PUPIL_ROUNDNESS_SD = 0.1
 """Upright less across: minor to major axis about 0.96 (Szmigiel and others). Judgement for the size."""
 ROOM_LUMINANCE_CD_PER_M2 = {"dim": 1.0, "normal": 10.0, "bright": 100.0}
@@ -173,15 +183,21 @@ NASAL_CORRELATIONS: dict[tuple[str, str], float] = {
     ("bridge_width_15", "bridge_projection"): -0.35,
     ("splay_angle", "bridge_projection"): -0.5,
     ("splay_angle", "apical_radius"): 0.4,
-    ("bridge_width_10", "apical_radius"): 0.4,
-    ("bridge_width_15", "apical_radius"): 0.3,
+    ("bridge_width_10", "apical_radius"): 0.1,
+    ("bridge_width_15", "apical_radius"): 0.1,
     ("bridge_projection", "crest_height"): 0.3,
+    ("apical_radius", "crest_height"): 0.3,
+    ("bridge_width_10", "crest_height"): -0.3,
+    ("bridge_width_15", "crest_height"): -0.25,
 }
 """Rounded towards nought from the face-model simulation (widths 0.92, frontal angle and projection −0.49, splay and
-projection −0.60, radius and splay 0.48, radius and widths 0 to 0.4). A real crest is no arc between
-straight flanks, which is why arc and flanks weigh so little here; a check of its own compares them."""
+projection −0.60, radius and splay 0.48; radius and width 0.0, 0.2 and 0.4 with the crest 4, 7 and 10 mm above the
+lid, while from 4 to 10 mm the mean radius rises from 6.5 to 9.6 and the mean width falls from 17.0 to 13.5). A real
+crest is no arc between straight flanks: arc and flanks weigh little here, and a check of its own compares them."""
 NASAL_CORRELATIONS_SOURCE = str(FACE_MODEL_SIMULATION)
-FRONTAL_MODEL = Link(0.0, 2.0, f"arctan of the widths' difference; {COMMON_PRACTICE}: asked above 8°")
+FRONTAL_MODEL = Link(
+    0.0, 1.2, f"arctan of the widths' difference; {COMMON_PRACTICE}: within 6° nearly always, errors included"
+)
 FLANK_HALF_DIFFERENCE_SD = 1.05
 """Half of right less left frontal or splay angle. Common practice: noted above 4°, asked above 8°."""
 LEAN_SHARE = 0.6

@@ -8,11 +8,10 @@ from fastapi import APIRouter, Header, Request
 from fastapi.responses import JSONResponse
 
 from app.documents.assessment import assessment, write_finding
-from app.fitting.fitting import Fitting
 from app.fitting.fitting_file import read_fitting_text, write_fitting
 from app.fitting.reading import Reading
 from app.fitting.schema import assessment_schema, fitting_schema
-from app.plausibility.judge import about_reading, judge
+from app.plausibility.judge import Judgement, about_reading, judge
 from app.records.actor import Actor
 from app.records.database import Database
 from app.records.file_import import import_file
@@ -25,6 +24,7 @@ from app.web.api_body import Body, read_posted_reading
 from app.web.api_route import ApiRoute, BadKey
 from app.web.api_token import Caller
 from app.web.assistant_limits import as_the_caller_may, reading_as_the_caller_may
+from app.web.chair import confirmed_in
 from app.web.session import Records
 
 router = APIRouter(prefix="/api", tags=["fittings"], route_class=ApiRoute)
@@ -95,9 +95,10 @@ def post_reading(
     "/fittings/{fitting_id}/assessment", responses={**REFUSALS, **NOT_FOUND}, summary="What follows from it"
 )
 def get_assessment(request: Request, records: Records, caller: Caller, fitting_id: str) -> JSONResponse:
-    """The same as the command assess prints."""
+    """The same as the command assess prints, with what was said to be right taken as true."""
     stored = load_fitting(records, fitting_id)
-    return JSONResponse(assessment(stored.fitting, request.app.state.practice))
+    confirmed = confirmed_in(records, stored)
+    return JSONResponse(assessment(stored.fitting, request.app.state.practice, confirmed=confirmed))
 
 
 @router.get("/schema/fitting.json", summary="JSON Schema of the fitting file")
@@ -136,8 +137,9 @@ def first_answer(
 ) -> Answer:
     """The answer to the first sending of a reading, kept so that a retry gets the same."""
     wish = Wish(key=f"{key}.answer", actor=caller, action="answer_reading", body=[fitting_id, identity])
-    fitting = load_fitting(records, fitting_id).fitting
-    findings = findings_about(fitting, reading, request)
+    stored = load_fitting(records, fitting_id)
+    judgement = judge(stored.fitting, request.app.state.practice, confirmed=confirmed_in(records, stored))
+    findings = findings_about(judgement, reading)
     found: Answer = {"id": identity, "findings": findings}
 
     def work(_: object) -> Answer:
@@ -146,8 +148,7 @@ def first_answer(
     return write_once(records, wish, work).answer
 
 
-def findings_about(fitting: Fitting, reading: Reading, request: Request) -> list[dict[str, Any]]:
+def findings_about(judgement: Judgement, reading: Reading) -> list[dict[str, Any]]:
     """The findings that concern a reading, as the assessment writes them."""
-    judgement = judge(fitting, request.app.state.practice)
     found = about_reading(judgement, reading.measurement, reading.side, reading.pair)
     return [write_finding(finding) for finding in found]

@@ -1,6 +1,7 @@
 """A fitting with everything that pages about it need: loaded once, judged once."""
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 
@@ -9,17 +10,21 @@ from fastapi import Request
 from app.catalogue.measurement import Side
 from app.fitting.fitting import Fitting
 from app.fitting.reading import Reading
-from app.fitting.working import current_readings
+from app.fitting.working import current_readings, working_values
 from app.plausibility.answers import open_findings
-from app.plausibility.finding import Finding
+from app.plausibility.confirmed import carried_over, confirmed_readings
+from app.plausibility.expectation import Band, bands_of
+from app.plausibility.finding import Finding, Subject
 from app.plausibility.judge import Judgement, judge
 from app.practice.settings import PracticeSettings
 from app.records.database import Database
 from app.records.fittings import load_fitting
 from app.records.people import PersonRecord, load_person
-from app.records.stored_fitting import StoredFitting
+from app.records.stored_fitting import StoredAnswer, StoredFitting
 
 SAID_AT_REVIEW = frozenset({"missing-without-reason", "not-accepted"})
+VISITS_CARRIED = 10
+"""So many visits back a confirmed reading is not asked about again while its value is the same. Ours."""
 ANSWER_WORDS = {
     "right_because": "kept: right because",
     "measured_again": "measured again",
@@ -38,6 +43,8 @@ class Chair:
     person: PersonRecord
     settings: PracticeSettings
     previous: Fitting | None = None
+    carried: tuple[StoredAnswer, ...] = ()
+    """What was said at earlier visits of readings that are the patient's own and right."""
 
     @property
     def fitting(self) -> Fitting:
@@ -53,7 +60,23 @@ class Chair:
     def judgement(self) -> Judgement:
         """All findings on it."""
         today = None if self.frozen else date.today()
-        return judge(self.fitting, self.settings, today, self.previous, answers=self.stored.answers)
+        return judge(self.fitting, self.settings, today, self.previous, answers=self.answers)
+
+    @cached_property
+    def answers(self) -> tuple[StoredAnswer, ...]:
+        """All answers that may hold: those of earlier visits, then those of this one."""
+        return (*self.carried, *self.stored.answers)
+
+    @cached_property
+    def confirmed(self) -> frozenset[Subject]:
+        """The readings that were confirmed as right, now or at an earlier visit with the same value."""
+        return confirmed_readings(self.answers, working_values(self.fitting)) if self.answers else frozenset()
+
+    @cached_property
+    def bands(self) -> tuple[Band, ...]:
+        """What every reading is expected to be, given the others."""
+        judged = self.judgement.expected
+        return bands_of(judged) if judged is not None else ()
 
     @cached_property
     def current(self) -> tuple[Reading, ...]:
@@ -71,7 +94,7 @@ class Chair:
     @cached_property
     def open_findings(self) -> tuple[Finding, ...]:
         """Findings still to be answered."""
-        return tuple(open_findings(self.judgement, self.stored.answers))
+        return tuple(open_findings(self.judgement, self.answers))
 
     @cached_property
     def beside(self) -> tuple[Finding, ...]:
@@ -80,7 +103,7 @@ class Chair:
 
     def answer_words(self, finding: Finding) -> str:
         """How a finding was answered, for people; nothing where it was not."""
-        for answer in reversed(self.stored.answers):
+        for answer in reversed(self.answers):
             if (answer.check, answer.fingerprint) == (finding.check, finding.fingerprint):
                 return f"{ANSWER_WORDS.get(answer.kind, answer.kind)} {answer.words or ''}".strip()
         return ""
@@ -95,6 +118,32 @@ def take_chair(request: Request, database: Database, fitting_id: str) -> Chair:
 def chair_of(
     database: Database, stored: StoredFitting, person: PersonRecord, settings: PracticeSettings
 ) -> Chair:
-    """A loaded fitting with, where there is one, the visit before."""
-    before = stored.previous_fitting_id
-    return Chair(stored, person, settings, load_fitting(database, before).fitting if before else None)
+    """A loaded fitting with, where there is one, the visit before, and what was confirmed at earlier ones."""
+    earlier = tuple(earlier_visits(database, stored))
+    previous = earlier[0].fitting if earlier else None
+    return Chair(stored, person, settings, previous, carried_answers(earlier))
+
+
+def confirmed_in(database: Database, stored: StoredFitting) -> frozenset[Subject]:
+    """The readings of a fitting that were confirmed as right, at this visit or an earlier one."""
+    answers = (*carried_answers(tuple(earlier_visits(database, stored))), *stored.answers)
+    return confirmed_readings(answers, working_values(stored.fitting)) if answers else frozenset()
+
+
+def earlier_visits(database: Database, stored: StoredFitting) -> Iterator[StoredFitting]:
+    """The visits before, latest first, as far back as anything confirmed is carried."""
+    for _ in range(VISITS_CARRIED):
+        if stored.previous_fitting_id is None:
+            return
+        stored = load_fitting(database, stored.previous_fitting_id)
+        yield stored
+
+
+def carried_answers(earlier: tuple[StoredFitting, ...]) -> tuple[StoredAnswer, ...]:
+    """What was confirmed at earlier signed visits, oldest first, each with the day on which it was said."""
+    signed = (one for one in reversed(earlier) if one.state == "signed")
+    return tuple(
+        replace(answer, words=f"{answer.words} (confirmed on {one.fitting.taken.on})")
+        for one in signed
+        for answer in carried_over(one.answers)
+    )

@@ -18,6 +18,8 @@ from app.plausibility.check import Check
 from app.plausibility.families import CHECKS
 from app.records.errors import NotFound
 from app.reference.bibliography import WORKS
+from app.reference.populations import SEXES, survey_group
+from app.web.help_expected import EXPECTED_PARTS, EXPECTED_WORKS
 from app.web.help_words import CAUTIONS, GLOSSARY
 from app.web.rendering import TEMPLATES, render
 from app.web.rights import RIGHTS, ROLES
@@ -107,6 +109,15 @@ def show_check(request: Request, who: Reader, name: str) -> Response:
         raise NotFound("check")
     severities = [SEVERITIES_IN_FULL[severity] for severity in check.severities]
     return render(request, "pages/help_check.html", check=check, severities=severities)
+
+
+@router.get("/expected")
+def show_expected(request: Request, who: Reader) -> Response:
+    """How we know what to expect."""
+    people = {sex: survey_group(sex).n for sex in SEXES}
+    return render(
+        request, "pages/help_expected.html", parts=EXPECTED_PARTS, people=people, works=EXPECTED_WORKS
+    )
 
 
 @router.get("/cautions")

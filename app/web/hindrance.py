@@ -20,4 +20,4 @@ def hindrance_at_desk(records: Database, chair: Chair) -> str | None:
         return REOPENED
     if not load_signed(records, chair.stored.fitting_id).intact:
         return BROKEN
-    return PAUSED_AT_DESK if pausing_findings(chair.judgement, chair.stored.answers) else None
+    return PAUSED_AT_DESK if pausing_findings(chair.judgement, chair.answers) else None

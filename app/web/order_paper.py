@@ -60,7 +60,7 @@ def _paper(
         fitting=fitting,
         made=made,
         judgement=judgement,
-        answers=tuple(chair.stored.answers),
+        answers=chair.answers,
     )
 
 

@@ -21,7 +21,6 @@ from app.documents.written import in_figures, turned_round
 from app.fitting.fitting import Fitting
 from app.fitting.pair import Pair
 from app.fitting.prescription import Prescription
-from app.fitting.working import working_values
 from app.frame.ordered import ordered_dimensions
 from app.frame.ordered_dimension import OrderedDimension
 from app.plausibility.answers import GivenAnswer, latest_answer, pausing_findings
@@ -137,7 +136,7 @@ def make_order(
     answered = differing_sides(one for one in judgement.findings if latest_answer(one, answers) is not None)
     behind = Behind(
         fitting=fitting,
-        working=working_values(fitting),
+        working=judgement.working,
         both_sides_found=found,
         both_sides_answered=answered,
     )

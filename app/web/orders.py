@@ -69,7 +69,7 @@ def order_of(request: Request, records: Database, chair: Chair, pair: int, *, dr
         number=pair,
         details=chair.person.details,
         settings=chair.settings,
-        answers=chair.stored.answers,
+        answers=chair.answers,
         signed=signed,
         previous=chair.previous,
     )

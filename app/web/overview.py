@@ -6,6 +6,7 @@ from fastapi import APIRouter, Depends, Request
 from fastapi.responses import HTMLResponse
 
 from app.documents.answer_words import Said, history_said, pair_said
+from app.web.band_view import boxes_outside
 from app.web.chair import Chair, take_chair
 from app.web.rail import rail
 from app.web.rendering import render
@@ -23,14 +24,19 @@ def show_overview(
     fitting_id: str,
     who: Who = Depends(needs("see_fitting")),  # noqa: B008
 ) -> HTMLResponse:
-    """The whole record as one sheet; every value leads to its step. No findings: a patient may see it."""
+    """The whole record as one sheet; every value leads to its step. No findings: a patient may see it.
+
+    Values outside their expected band have a mark on the screen of whoever answers findings, and none in print.
+    """
     chair = take_chair(request, records, fitting_id)
+    outside = boxes_outside(chair) if who.may("answer_findings") else {}
     return render(
         request,
         "pages/overview.html",
         chair=chair,
         rail=[replace(item, waiting=0) for item in rail(chair, "overview")],
-        sheet=make_sheet(chair.fitting, fitting_id),
+        sheet=make_sheet(chair.fitting, fitting_id, outside),
+        any_outside=bool(outside),
         everything=everything_said(chair),
     )
 

@@ -82,7 +82,7 @@ class Review:
     @cached_property
     def open(self) -> tuple[ReviewFinding, ...]:
         """Findings that wait for an answer, worst and root causes first."""
-        return tuple(map(self._shown, open_findings(self.chair.judgement, self.chair.stored.answers)))
+        return tuple(map(self._shown, open_findings(self.chair.judgement, self.chair.answers)))
 
     @cached_property
     def answered(self) -> tuple[ReviewFinding, ...]:
@@ -117,7 +117,7 @@ class Review:
     @cached_property
     def pausing(self) -> tuple[Finding, ...]:
         """What pauses dispensing."""
-        return pausing_findings(self.chair.judgement, self.chair.stored.answers)
+        return pausing_findings(self.chair.judgement, self.chair.answers)
 
     @cached_property
     def missing(self) -> tuple[tuple[Subject, str], ...]:
@@ -139,7 +139,7 @@ class Review:
         """What stands between this fitting and its sign-off."""
         return blocks_sign_off(
             self.chair.judgement,
-            self.chair.stored.answers,
+            self.chair.answers,
             missing=self.missing,
             proposed=[(_subject(one.reading), one.name) for own in self.proposed.values() for one in own],
         )
@@ -149,8 +149,8 @@ class Review:
         return address_of(self.chair.stored.fitting_id, subject)
 
     def _shown(self, finding: Finding) -> ReviewFinding:
-        answer = latest_answer(finding, self.chair.stored.answers)
-        own = [one for one in self.chair.stored.answers if one is answer]
+        answer = latest_answer(finding, self.chair.answers)
+        own = [one for one in self.chair.answers if one is answer]
         return ReviewFinding(
             finding=finding,
             label=SEVERITY_WORDS[finding.severity],

@@ -1,7 +1,8 @@
 """The boxes of the whole-record sheet: every reading of a fitting in its place, or blank boxes for a blank form."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from app.catalogue.catalogue import MEASUREMENTS, STEP_OF
 from app.catalogue.conditions import CONDITIONS
@@ -12,6 +13,8 @@ from app.fitting.fitting import Fitting
 from app.fitting.reading import NotTaken
 from app.fitting.working import WorkingValue, working_values
 from app.web.box import BoxKey, boxes_of, pair_of
+
+NOTHING_OUTSIDE: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +29,8 @@ class SheetBox:
     """Under the value: how many readings, or why there is none."""
     state: str = "blank"
     """value, not_taken, blank, optional: the last may stay blank."""
+    outside: str = ""
+    """Said of a value outside its expected band; shown on the practitioner's screen only, never in print."""
 
     @property
     def unit(self) -> str:
@@ -37,18 +42,24 @@ class SheetBox:
         """Name and content in one sentence, for those who cannot see the drawing."""
         unit = "" if self.key.measurement.sign_words else f" {self.unit}"
         content = f"{self.value}{unit}" if self.state == "value" else self.small or "blank"
-        return f"{self.key.name}: {content}"
+        return f"{self.key.name}: {content}" + (f", {self.outside}" if self.outside else "")
 
 
-def sheet_boxes(fitting: Fitting | None, fitting_id: str = "") -> dict[str, SheetBox]:
-    """Every box of the catalogue by its name (`frontal_angle.R`); all blank where there is no fitting."""
+def sheet_boxes(
+    fitting: Fitting | None, fitting_id: str = "", outside: Mapping[str, str] = NOTHING_OUTSIDE
+) -> dict[str, SheetBox]:
+    """Every box of the catalogue by its name (`frontal_angle.R`); all blank where there is no fitting.
+
+    `outside` says of boxes by name that they lie outside their expected band.
+    """
     working = working_values(fitting) if fitting is not None else ()
     gaps = fitting.not_taken if fitting is not None else ()
     boxes: dict[str, SheetBox] = {}
     for key in sheet_keys():
         step = STEP_OF[key.measurement.key].key
         address = f"/fittings/{fitting_id}/steps/{step}?box={key}" if fitting_id else ""
-        boxes[str(key)] = _sheet_box(key, address, working, gaps)
+        made = _sheet_box(key, address, working, gaps)
+        boxes[str(key)] = replace(made, outside=outside[str(key)]) if str(key) in outside else made
     return boxes
 
 

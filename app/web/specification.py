@@ -156,7 +156,11 @@ def findings_of(chair: Chair, fitting: Fitting, number: int) -> tuple[Shown, ...
     """The findings on this pair, worst first, those already answered last."""
     same = fitting == chair.fitting
     today = None if chair.frozen else date.today()
-    judgement = chair.judgement if same else judge(fitting, chair.settings, today, chair.previous)
+    judgement = (
+        chair.judgement
+        if same
+        else judge(fitting, chair.settings, today, chair.previous, answers=chair.answers)
+    )
     found = [one for one in judgement.findings if _on_pair(one, number)]
     shown = [
         Shown(

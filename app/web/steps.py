@@ -15,6 +15,7 @@ from app.fitting.working import counting, waits
 from app.records.drafts import load_draft, load_drafts
 from app.records.errors import NotFound
 from app.web import step_fields
+from app.web.band_view import band_after, shown_band, too_few
 from app.web.box import BoxKey, read_box
 from app.web.chair import Chair, take_chair
 from app.web.entry_view import (
@@ -152,6 +153,9 @@ def show_step(
         assistant_stopped=who.role == "assistant" and not armed.measurement.assistant_may,
         hidden=again,
         half_typed=half_typed(chair, drafts, armed),
+        band=shown_band(chair, armed, hidden=again),
+        band_after=band_after(chair, entered.after, armed),
+        too_few=too_few(chair, armed),
         moves=moves(chair, step, screen),
     )
 

@@ -1,6 +1,6 @@
 """The whole-record sheet put together: boxes, tables and words, with what has room on one printed page."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from app.catalogue.catalogue import MEASUREMENTS
@@ -9,7 +9,7 @@ from app.documents.answer_words import EyeRow, Said, cover_words, eye_rows, hist
 from app.fitting.cover_test import CoverTest
 from app.fitting.fitting import Fitting
 from app.web.box import BoxKey, boxes_of
-from app.web.sheet import SheetBox, sheet_boxes
+from app.web.sheet import NOTHING_OUTSIDE, SheetBox, sheet_boxes
 from app.web.sheet_text import Fitted, Struck, fit, gaps_said, notes_said, struck_readings
 
 ROOM_FOR_HISTORY = 1150
@@ -71,9 +71,11 @@ class Sheet:
         return words + ROOM_FOR_STRUCK * bool(self.struck) > FULL
 
 
-def make_sheet(fitting: Fitting | None, fitting_id: str = "") -> Sheet:
-    """The sheet of a fitting, or the blank one."""
-    boxes = sheet_boxes(fitting, fitting_id)
+def make_sheet(
+    fitting: Fitting | None, fitting_id: str = "", outside: Mapping[str, str] = NOTHING_OUTSIDE
+) -> Sheet:
+    """The sheet of a fitting, or the blank one. `outside`: what is said of boxes outside their expected band."""
+    boxes = sheet_boxes(fitting, fitting_id, outside)
     cover = fitting.cover_test if fitting else CoverTest()
     return Sheet(
         boxes=boxes,

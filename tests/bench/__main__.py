@@ -18,8 +18,10 @@ import uvicorn
 from fastapi import FastAPI, Form
 from sqlalchemy import text
 
+from app.documents.assessment import assessment
 from app.fitting.fitting_file import read_fitting
 from app.plausibility.judge import judge
+from app.practice.settings import PracticeSettings
 from app.records.accounts import list_accounts
 from app.records.database import Database, open_database
 from app.records.search import find_people
@@ -29,7 +31,9 @@ from app.web.application import create_application
 from app.web.rendering import STATIC
 from demo.practice import fill
 from tests.bench import papers
+from tests.bench.bench_expectation import both
 from tests.bench.specification import specifications
+from tests.plausibility.expected_face import Box, box, ordinary_fitting
 
 DEMO = Path(__file__).resolve().parent.parent.parent / "demo"
 ROUNDS = 7
@@ -64,6 +68,32 @@ def judging() -> float:
         slowest = max(slowest, milliseconds(lambda fitting=fitting: judge(fitting), 50))
     line("judging a complete fitting (slowest of eight)", f"{slowest:.2f} ms", "under 5 ms")
     return slowest
+
+
+def expecting() -> None:
+    """Bands and suspects of 62 readings, honest and with two wrong ones."""
+    wrong: dict[Box, float | None] = {box("pd_monocular", "L"): 35, box("length_to_tangent", "R"): 120}
+    for what, fitting, goal in (
+        ("all bands and suspects, 62 readings", ordinary_fitting(), "under 5 ms"),
+        ("the same with two wrong readings: search for the pair", ordinary_fitting(wrong), "under 20 ms"),
+    ):
+        both(fitting)
+        line(what, f"{milliseconds(lambda fitting=fitting: both(fitting), 50):.2f} ms", goal)
+
+
+def assessing() -> None:
+    """Fittings without pairs, from their files to finished assessments, on one core."""
+    files = sorted(DEMO.glob("patient_*.json"))
+    documents = [json.loads(file.read_text(encoding="utf-8")) | {"pairs": []} for file in files]
+    settings = PracticeSettings()
+
+    def all_of_them() -> None:
+        for document in documents:
+            json.dumps(assessment(read_fitting(document), settings))
+
+    all_of_them()
+    each = milliseconds(all_of_them, 15) / len(documents)
+    line("assessing files without pairs", f"{1000 / each:.0f} a second", "at least 150, stretch 300")
 
 
 class Served:
@@ -199,6 +229,8 @@ def main() -> None:
     """The whole table."""
     with tempfile.TemporaryDirectory() as folder:
         judged = judging()
+        expecting()
+        assessing()
         specifications(line)
         papers.measure(line, milliseconds, DEMO)
         storing(Path(folder), judged)

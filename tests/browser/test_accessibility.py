@@ -59,6 +59,9 @@ def addresses(practice) -> dict[str, list[str]]:
             "/blank-form",
             *helps,
             "/help/rights",
+            "/help/expected",
+            f"/fittings/{fitting}/steps/head?box=head_circumference",
+            f"/fittings/{fitting}/steps/head?box=head_height&after=head_circumference",
             "/help/sources",
         ],
         "Tobi Marsh": ["/", f"/fittings/{fitting}/steps/head", f"/fittings/{fitting}/steps/bridge_widths"],
@@ -68,6 +71,7 @@ def addresses(practice) -> dict[str, list[str]]:
             "/manage/accounts",
             "/manage/adjustments",
             "/manage/steps",
+            "/manage/expected",
             "/manage/rights",
         ],
     }

@@ -227,3 +227,26 @@ def test_an_instrument_that_types_fills_one_box_after_another(tablet):
     until(tablet, "document.querySelector('[id=\"box-bridge_width_15\"]').innerText.includes('22.5')")
 
     assert "18.5" in tablet.locator('[id="box-bridge_width_10"]').inner_text()
+
+
+def test_the_band_after_each_reading_needs_no_scrolling_and_one_tap_measures_again(tablet):
+    sign_in(tablet, "Ines Farrow")
+    base = new_fitting(tablet)
+    tablet.goto(f"{base}/steps/head")
+    finger = Finger(tablet)
+    for box, digits in (("head_width", "148"), ("temple_width", "120"), ("head_height", "128")):
+        finger.read(box, digits)
+        assert_no_scrolling(tablet, f"head, after {box}")
+        last_key = tablet.locator("#pad button").last.bounding_box()
+        assert last_key["y"] + last_key["height"] <= tablet.viewport_size["height"]
+    tablet.goto(f"{base}/steps/head?box=head_height&after=temple_width")
+    assert tablet.locator(".band-after svg").get_attribute("aria-label").startswith("expected ")
+    assert_no_scrolling(tablet, "head, with the band of the reading before")
+    picture(tablet, "band-after")
+
+    tablet.get_by_role("link", name="Measure again").first.tap()
+    tablet.wait_for_selector('#entry-form [name=box][value="temple_width"]', state="attached")
+    assert tablet.locator('#entry-form [name="again"]').count() == 1
+    assert tablet.locator(".band-drawing").count() == 0, (
+        "a second reading is entered without seeing the first"
+    )

@@ -15,12 +15,17 @@ EYES = frozenset(
         subject("pd_distance", method="pupil_gauge"),
     }
 )
+UNUSUAL = case(head_width=140, temple_width=130, head_circumference=640)
+"""Longer round than any head so narrow of the survey (ANSUR II)."""
 
 FIRES = {
     # a head width 20 mm out beside a temple width and a circumference: Abraham 2019 found temples 8 mm narrower
     "outside-expected-band": (
         (ASK, case(head_width=165, temple_width=133, head_circumference=565)),
         (ASK, case(**PDS)),
+        (ASK, UNUSUAL),
+        # said to be right: it is taken as true, and shown
+        (NOTE, replace(UNUSUAL, confirmed=frozenset({subject("head_circumference")}))),
     ),
     "confirmed-contradict": ((NOTE, replace(case(**PDS), confirmed=EYES)),),
 }

@@ -22,7 +22,7 @@ FIRES = {
         (NOTE, case(bridge_width_10=18, frontal_angle=(21.8014, 21.8014), apical_radius=10.5)),
         (ASK, case(bridge_width_10=18, frontal_angle=(21.8014, 21.8014), apical_radius=13.5)),
         # a diameter: half of it is the radius that is implied
-        (ASK, case(bridge_width_10=12, frontal_angle=(21.8014, 21.8014), apical_radius=6)),
+        (ASK, case(bridge_width_10=17.5, frontal_angle=(21.8014, 21.8014), apical_radius=12.5)),
     ),
     "frontal-angle-sides": (
         (NOTE, case(frontal_angle=(20, 24.5))),
