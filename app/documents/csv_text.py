@@ -47,15 +47,19 @@ def csv_text(columns: Sequence[str], rows: Iterable[Sequence[Cell]]) -> str:
     return "".join(",".join(_cell(cell) for cell in line) + END for line in lines)
 
 
-def readings_csv(fitting: Fitting) -> str:
-    """Every reading of a fitting, those replaced or entered in error too, with their state."""
-    replaced = {reading.replaces for reading in fitting.readings}
-    return csv_text(READING_COLUMNS, (_reading(fitting, one, replaced) for one in fitting.readings))
+def readings_csv(fittings: Iterable[Fitting]) -> str:
+    """Every reading of these fittings, those replaced or entered in error too, with their state."""
+    return csv_text(READING_COLUMNS, (row for fitting in fittings for row in _readings(fitting)))
 
 
 def orders_csv(orders: Iterable[SignedOrder]) -> str:
     """Every ordered dimension of signed orders."""
     return csv_text(ORDER_COLUMNS, (row for order in orders for row in _order(order)))
+
+
+def _readings(fitting: Fitting) -> Iterable[tuple[Cell, ...]]:
+    replaced = {reading.replaces for reading in fitting.readings}
+    return (_reading(fitting, one, replaced) for one in fitting.readings)
 
 
 def _reading(fitting: Fitting, one: Reading, replaced: set[str | None]) -> tuple[Cell, ...]:

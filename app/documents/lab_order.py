@@ -33,8 +33,12 @@ SAME_FOR_BOTH = (
 )
 
 
-def lab_message_of(order: SignedOrder, right_outline_mm: Outline | None = None) -> LabMessage:
+def lab_message_of(
+    order: SignedOrder, right_outline_mm: Outline | None = None, *, traced: bool = False
+) -> LabMessage:
     """The order as a lab message. `right_outline_mm` is the right lens, (n, 2) in mm, front view.
+
+    A traced outline goes out as one of a frame, a drawn one as one of a pattern.
 
     What is not known is left out; nothing is guessed. The addition of a lens for reading alone is in its
     sphere, as it is surfaced. Units are those of app.documents.lab_labels.
@@ -49,7 +53,7 @@ def lab_message_of(order: SignedOrder, right_outline_mm: Outline | None = None) 
     _put(both, "LIND", (order.pair.index,) * 2)
     outlines: tuple[OutlineRadii, ...] = ()
     if right_outline_mm is not None:
-        outlines = tuple(outline_radii(right_outline_mm, side) for side in SIDES)
+        outlines = tuple(outline_radii(right_outline_mm, side, traced=traced) for side in SIDES)
         _outline_sizes(both, right_outline_mm)
     between = order.ordered("distance_between_lenses")
     return LabMessage(
@@ -61,7 +65,7 @@ def lab_message_of(order: SignedOrder, right_outline_mm: Outline | None = None) 
     )
 
 
-def outline_radii(right_outline_mm: Outline, side: Side) -> OutlineRadii:
+def outline_radii(right_outline_mm: Outline, side: Side, *, traced: bool = False) -> OutlineRadii:
     """The outline as radii at its own corner points, in whole hundredths; the left lens is the mirror image.
 
     Where two corner points fall on one hundredth of a degree the first is sent: nothing else is lost but
@@ -77,6 +81,7 @@ def outline_radii(right_outline_mm: Outline, side: Side) -> OutlineRadii:
         side=side,
         radii_hundredths_mm=tuple(round(float(radius) * 100) for radius in radii),
         angles_hundredths_deg=tuple(int(angle) for angle in kept),
+        source="F" if traced else "P",
     )
 
 

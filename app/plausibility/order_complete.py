@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from app.fitting.field_paths import label_at
+from app.fitting.field_paths import detail_at
 from app.fitting.pair import Pair
 from app.plausibility.check import Seen, check
 from app.plausibility.facts import Facts
@@ -33,7 +33,7 @@ def order_incomplete(facts: Facts) -> Iterator[Seen]:
     for pair in facts.fitting.pairs:
         blank = tuple(_blank(pair))
         if blank:
-            names = "; ".join(label_at(path).rpartition(", ")[2].lower() for path in blank)
+            names = "; ".join(detail_at(path).label.lower() for path in blank)
             yield Seen(
                 severity=Severity.ASK,
                 on=(),

@@ -4,15 +4,15 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import product
 
-from app.fitting.working import WorkingValue, standing_values
+from app.fitting.working import Group, standing_values
 from app.plausibility.check import Check, Seen
 from app.plausibility.could_not_judge import NOT_WORKED_OUT
 from app.plausibility.facts import Facts
 from app.plausibility.finding import Severity, Subject
 from app.plausibility.value import Value
 
-LOOKED_AT_FOR_REFERRAL = ("pupil_horizontal", "iris_diameter", "lid_aperture", "lash_projection")
-"""Measurements of which a difference between the eyes has to be seen by the registered practitioner."""
+LOOKED_AT_TOGETHER = (("pupil_horizontal", "lid_aperture"), ("iris_diameter",), ("lash_projection",))
+"""Measurements of which a difference between the eyes has to be seen, those together that one check compares."""
 Key = tuple[str, frozenset[Subject]]
 FURTHEST = " Readings of it do not agree yet; those furthest apart are compared."
 
@@ -59,23 +59,24 @@ def _leaves(seen: Seen) -> list[Value]:
 
 
 def _possible(facts: Facts) -> Iterator[Facts]:
-    """The facts with every unsettled value at its lowest or its highest reading, in every combination."""
-    doubted = [one for one in facts.working if not one.settled and one.measurement in LOOKED_AT_FOR_REFERRAL]
-    if not doubted:
-        return
+    """The facts with the unsettled values that are looked at together at their lowest or highest, in every way."""
     standing = standing_values(facts.fitting)
-    ends = [(min(standing[one.group]), max(standing[one.group])) for one in doubted]
-    for chosen in product(*ends):
-        tried = {one.group: value for one, value in zip(doubted, chosen, strict=True)}
-        yield Facts(
-            facts.fitting,
-            facts.settings,
-            tuple(_with(one, tried.get(one.group)) for one in facts.working),
-            facts.today,
-            facts.previous,
-            facts.confirmed,
-        )
+    for together in LOOKED_AT_TOGETHER:
+        doubted = [one for one in facts.working if not one.settled and one.measurement in together]
+        if not doubted:
+            continue
+        ends = [(min(standing[one.group]), max(standing[one.group])) for one in doubted]
+        for chosen in product(*ends):
+            tried = {one.group: value for one, value in zip(doubted, chosen, strict=True)}
+            yield _with(facts, tried)
 
 
-def _with(one: WorkingValue, value: float | None) -> WorkingValue:
-    return one if value is None else replace(one, value=value)
+def _with(facts: Facts, tried: dict[Group, float]) -> Facts:
+    return Facts(
+        facts.fitting,
+        facts.settings,
+        tuple(replace(one, value=tried[one.group]) if one.group in tried else one for one in facts.working),
+        facts.today,
+        facts.previous,
+        facts.confirmed,
+    )

@@ -10,7 +10,7 @@ from app.records.errors import StoreDamaged, StoreTooNew
 from app.records.sqlite_engines import migrating_engine
 from app.records.sqlite_errors import problem_of
 
-NEWEST = "0004"
+NEWEST = "0006"
 """The newest revision in migrations/versions, here so that a start need not load Alembic to find out."""
 MIGRATIONS = Path(__file__).resolve().parent / "migrations"
 

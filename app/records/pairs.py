@@ -61,7 +61,9 @@ class PairEvent:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PairStatus:
-    """Where a pair is now. `promised` is the latest date that was promised, `told` how often it was rung about."""
+    """Where a pair is now. `promised` is the latest date that was promised, `told` how often it was rung
+    about.
+    """
 
     fitting_id: str
     pair: int
@@ -99,6 +101,17 @@ class PairStatus:
         return WAITS if self.replaced else self.state.may_say
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """An event that is to be kept."""
+
+    fitting_id: str
+    pair: int
+    state: str
+    words: str = ""
+    promised: str | None = None
+
+
 def record_pair_event(
     database: Database,
     *,
@@ -110,26 +123,55 @@ def record_pair_event(
     words: str = "",
     promised: str | None = None,
 ) -> str:
-    """Note what happened to a pair; gives the event's identity. Signed values are not touched by it."""
-    wanted = _checked(actor, pair, state)
-    if promised is not None:
-        checked_day(promised, what="promised date", example="2026-11-14")
-    text_of(words, what="note", longest=NOTE)
+    """Keep what happened to a pair; gives the event's identity. Signed values are not touched by it.
+
+    It takes any state: for what a person says on a page use `pair_changes.change_pair`, which knows what can
+    come next.
+    """
+    wanted = checked_event(
+        actor, Wanted(fitting_id=fitting_id, pair=pair, state=state, words=words, promised=promised)
+    )
     body = [fitting_id, pair, state, words, promised]
     wish = Request(key=key, actor=actor, action="record_pair_event", body=body)
 
     def work(connection: Connection) -> Answer:
-        row = row_of(connection, fitting_id)
-        if not wanted.before_order and connection.execute(_SIGNED, {"fitting_row": row}).first() is None:
-            raise NotAllowed(f"Pair {pair} cannot be “{wanted.label}” before the fitting is signed off.")
-        if wanted.goes_on and connection.execute(_STANDS, {"fitting_row": row}).scalar() != "signed":
-            raise NotAllowed("A new version is open: sign it off first, so that nobody works from two.")
-        event = {"identity": new_identity(), "fitting_id": row, "pair": pair, "state": state, "words": words}
-        by = {"promised": promised, "account": actor.account, "by": actor.name, "at": now()}
-        connection.execute(insert(PAIR_EVENT), {**event, **by})
-        return {"event": event["identity"]}
+        return {"event": insert_event(connection, actor, row_of(connection, fitting_id), wanted)}
 
     return str(write_once(database, wish, work).answer["event"])
+
+
+def checked_event(actor: Actor, wanted: Wanted) -> Wanted:
+    """The same event, refused in words where it cannot be kept."""
+    _checked(actor, wanted.pair, wanted.state)
+    if wanted.promised is not None:
+        checked_day(wanted.promised, what="promised date", example="2026-11-14")
+    text_of(wanted.words, what="note", longest=NOTE)
+    return wanted
+
+
+def insert_event(connection: Connection, actor: Actor, fitting_row: int, wanted: Wanted) -> str:
+    """Keep a checked event in a transaction; gives its identity."""
+    state = STATE_OF[wanted.state]
+    if not state.before_order and connection.execute(_SIGNED, {"fitting_row": fitting_row}).first() is None:
+        raise NotAllowed(f"Pair {wanted.pair} cannot be “{state.label}” before the fitting is signed off.")
+    if state.goes_on and connection.execute(_STANDS, {"fitting_row": fitting_row}).scalar() != "signed":
+        raise NotAllowed("A new version is open: sign it off first, so that nobody works from two.")
+    identity = new_identity()
+    event = {"identity": identity, "fitting_id": fitting_row, "pair": wanted.pair, "state": wanted.state}
+    said = {"words": wanted.words, "promised": wanted.promised}
+    by = {"account": actor.account, "by": actor.name, "at": now()}
+    connection.execute(insert(PAIR_EVENT), {**event, **said, **by})
+    return identity
+
+
+def state_key(connection: Connection, fitting_id: str, pair: int) -> tuple[str, int, int]:
+    """Where a pair is now, the row of its fitting, and how often the pair came in so far."""
+    row = row_of(connection, fitting_id)
+    fitting = connection.execute(select(FITTING.c.state, FITTING.c.at).where(FITTING.c.id == row)).one()
+    events = _events(connection, [row])
+    statuses = _statuses(fitting_id, state=fitting.state, began=fitting.at, events=events, signed=())
+    arrivals = sum(event.pair == pair and event.state == "received" for event in events)
+    return statuses[pair].state.key, row, arrivals
 
 
 def pair_states(database: Database, fitting_id: str) -> dict[int, PairStatus]:
@@ -184,7 +226,7 @@ def latest_pair_states(database: Database, people: Sequence[str]) -> dict[str, d
     }
 
 
-def _checked(actor: Actor, pair: int, state: str) -> PairState:
+def _checked(actor: Actor, pair: int, state: str) -> None:
     require(actor, "note what happens to a pair")
     if pair not in PAIRS:
         raise NotStorable("A pair is 1 or 2.")
@@ -193,12 +235,16 @@ def _checked(actor: Actor, pair: int, state: str) -> PairState:
         raise NotStorable("There is no such state of a pair; choose one from the list.")
     if wanted.practitioner_only:
         require(actor, "sign off")
-    return wanted
 
 
 def _events(connection: Connection, fitting_rows: Sequence[int]) -> Sequence[Row[tuple[Any, ...]]]:
     query = select(PAIR_EVENT).where(PAIR_EVENT.c.fitting_id.in_(fitting_rows)).order_by(PAIR_EVENT.c.id)
     return connection.execute(query).all()
+
+
+def _now(last: str, *, fitting: str) -> str:
+    """Where a pair is by its last event; a signed fitting is past being measured and chosen."""
+    return "signed" if fitting == "signed" and last in ("measuring", "choosing") else last
 
 
 def _statuses(
@@ -218,7 +264,7 @@ def _statuses(
         statuses[pair] = PairStatus(
             fitting_id=fitting_id,
             pair=pair,
-            state=STATE_OF[last.state if last else "signed" if state == "signed" else "measuring"],
+            state=STATE_OF[_now(last.state if last else "measuring", fitting=state)],
             words=last.words if last else "",
             promised=promises[-1] if promises else None,
             told=sum(event.state == "told" for event in own),

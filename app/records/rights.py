@@ -18,6 +18,12 @@ RIGHTS: dict[str, frozenset[str]] = {
     "decide that a finding is right": frozenset({"practitioner"}),
     "sign off": frozenset({"practitioner"}),
     "note what happens to a pair": frozenset({"practitioner", "assistant", "receptionist"}),
+    "send orders": frozenset({"practitioner", "assistant"}),
+    "answer the bench": frozenset({"practitioner"}),
+    "measure what came in": frozenset({"practitioner", "assistant"}),
+    "let a difference pass": frozenset({"practitioner"}),
+    "hand over a pair": frozenset({"practitioner"}),
+    "keep the address book": frozenset({"practitioner", "manager"}),
     "keep accounts": frozenset({"manager"}),
     "change the practice's settings": frozenset({"manager"}),
 }

@@ -96,18 +96,24 @@ def open_new_version(database: Database, *, key: str, actor: Actor, fitting_id: 
     wish = Request(key=key, actor=actor, action="open_new_version", body=[fitting_id, reason])
 
     def work(connection: Connection) -> Answer:
-        fitting_row = counted_row(connection, fitting_id)
-        standing = connection.execute(_STANDING, {"fitting_row": fitting_row}).one()
-        if standing.state != "signed":
-            raise NotAllowed("This fitting is open already: it can be changed as it is.")
-        number = connection.execute(_LAST, {"fitting_row": fitting_row}).scalar_one()
-        values = {"fitting_id": fitting_row, "after_number": number, "reason": reason.strip()}
-        by = {"account": actor.account, "by": actor.name, "at": now()}
-        connection.execute(insert(REOPENING), {**values, **by})
-        _set_state(connection, fitting_row, "open")
+        reopen(connection, actor, fitting_id, reason)
         return {}
 
     write_once(database, wish, work)
+
+
+def reopen(connection: Connection, actor: Actor, fitting_id: str, reason: str) -> int:
+    """Open a signed fitting within a transaction; gives the number of the version that was signed last."""
+    fitting_row = counted_row(connection, fitting_id)
+    standing = connection.execute(_STANDING, {"fitting_row": fitting_row}).one()
+    if standing.state != "signed":
+        raise NotAllowed("This fitting is open already: it can be changed as it is.")
+    number: int = connection.execute(_LAST, {"fitting_row": fitting_row}).scalar_one()
+    values = {"fitting_id": fitting_row, "after_number": number, "reason": reason.strip()}
+    by = {"account": actor.account, "by": actor.name, "at": now()}
+    connection.execute(insert(REOPENING), {**values, **by})
+    _set_state(connection, fitting_row, "open")
+    return number
 
 
 def load_signed(database: Database, fitting_id: str, number: int | None = None) -> SignedDocument:

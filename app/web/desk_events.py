@@ -9,8 +9,8 @@ from fastapi import APIRouter, Depends, Request
 from fastapi.responses import RedirectResponse, Response
 
 from app.records.errors import NotFound
+from app.records.pair_changes import PairChange, change_pair
 from app.records.pair_states import STATE_OF
-from app.records.pairs import record_pair_event
 from app.records.people import load_person
 from app.web.desk import LONGEST_NOTE, person_page
 from app.web.desk_view import DeskView, PairCard, desk_view
@@ -31,6 +31,7 @@ class EventForm:
     problems: dict[str, str]
     words: str
     promised: str | None
+    practitioner: str = ""
 
 
 @router.post("/people/{person_id}/pairs/{pair}")
@@ -47,16 +48,15 @@ def note_event(
         text = {f"{box}-{pair}": typed.get(box, "") for box in ("words", "promised", "practitioner")}
         questions = read_questions({}, record.details)
         return person_page(request, records, record, questions, status=422, problems=placed, text=text)
-    record_pair_event(
-        records,
-        key=typed.get("key", ""),
-        actor=who.actor,
+    change = PairChange(
         fitting_id=desk.fitting_id,
         pair=pair,
         state=typed.get("state", ""),
         words=form.words,
         promised=form.promised,
+        practitioner=form.practitioner,
     )
+    change_pair(records, key=typed.get("key", ""), actor=who.actor, change=change)
     return RedirectResponse(f"/desk/people/{person_id}", status_code=303)
 
 
@@ -81,15 +81,12 @@ def read_event(typed: Mapping[str, str], card: PairCard, desk: DeskView, *, toda
         read_promised(typed.get("promised", "").strip(), problems, today=today) if move.asks_date else None
     )
     words = typed.get("words", "").strip()[:LONGEST_NOTE]
-    if move.asks_practitioner:
-        practitioner = typed.get("practitioner", "")
-        if practitioner in desk.practitioners:
-            words = f"Practitioner present: {practitioner}. {words}".strip()
-        else:
-            problems["practitioner"] = (
-                f"{desk.person.restricted.capitalize()}: choose the practitioner who is there."
-            )
-    return EventForm(problems=problems, words=words, promised=promised)
+    practitioner = typed.get("practitioner", "") if move.asks_practitioner else ""
+    if move.asks_practitioner and practitioner not in desk.practitioners:
+        problems["practitioner"] = (
+            f"{desk.person.restricted.capitalize()}: choose the practitioner who is there."
+        )
+    return EventForm(problems=problems, words=words, promised=promised, practitioner=practitioner)
 
 
 def read_promised(text: str, problems: dict[str, str], *, today: date) -> str | None:

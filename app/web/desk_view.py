@@ -10,6 +10,7 @@ from app.records.contacts import Contact, last_contacts
 from app.records.database import Database
 from app.records.fittings import fittings_of, load_fitting
 from app.records.identity import moment
+from app.records.pair_machine import Route
 from app.records.pair_states import STATE_OF
 from app.records.pairs import PairStatus, pair_states
 from app.records.people import PersonRecord
@@ -180,7 +181,13 @@ def pair_card(
 ) -> PairCard:
     """One pair for the desk: where something hinders it, only what may be noted all the same."""
     restricted = bool(person.restricted)
-    moves = moves_from(status.state.key, role=who.role, restricted=restricted, replaced=status.replaced)
+    moves = moves_from(
+        status.state.key,
+        role=who.role,
+        restricted=restricted,
+        replaced=status.replaced,
+        route=route_of(stored, status.pair),
+    )
     return PairCard(
         pair=status.pair,
         kind=kind_of(stored.fitting if stored else None, status.pair),
@@ -193,6 +200,12 @@ def pair_card(
         moves=tuple(move for move in moves if not (hindrance and STATE_OF[move.state].goes_on)),
         hindrance=hindrance,
     )
+
+
+def route_of(stored: StoredFitting | None, number: int) -> Route | None:
+    """The route that was chosen for a pair."""
+    pair = stored.fitting.pair(number) if stored is not None else None
+    return pair.route if pair is not None else None
 
 
 def kind_of(fitting: Fitting | None, number: int) -> str:

@@ -84,11 +84,19 @@ def outcome(chair: Chair, after: BoxKey | None, armed: BoxKey) -> dict[str, str]
     value = in_words(after.measurement, taken[-1].value)
     found = findings_about(chair.beside, after)
     if not found:
-        return {"words": f"{after.name}: {value}, fine.", "severity": "fine"}
+        return noted(chair, after, value) or {"words": f"{after.name}: {value}, fine.", "severity": "fine"}
     # Still in the box that it is about, the finding stands in full beside it and need not be said twice.
     said = f"{SEVERITY_WORDS[found[0].severity]}: see beside." if after == armed else found[0].message
     name = "" if after == armed else f"{after.name}: "
     return {"words": f"{name}{value} kept. {said}", "severity": str(found[0].severity)}
+
+
+def noted(chair: Chair, after: BoxKey, value: str) -> dict[str, str] | None:
+    """A note about this reading alone, such as that it lies between two steps of the scale: it is not just fine."""
+    notes = [one for one in findings_about(chair.judgement.findings, after) if len(one.about) == 1]
+    if not notes or notes[0].severity != "note":
+        return None
+    return {"words": f"{after.name}: {value} kept. {notes[0].message}", "severity": "note"}
 
 
 def previous_value(chair: Chair, armed: BoxKey) -> str:

@@ -1,4 +1,6 @@
-"""Help pages: made from the catalogue, the checks, the rights and the list of works, so that they cannot drift."""
+"""Help pages: made from the catalogue, the checks, the rights and the list of works, so that they cannot
+drift.
+"""
 
 from itertools import groupby
 from pathlib import PurePosixPath
@@ -11,6 +13,7 @@ from app.catalogue.catalogue import MEASUREMENTS, STEP_OF, STEPS
 from app.catalogue.conditions import CONDITIONS
 from app.catalogue.instruments import INSTRUMENTS
 from app.catalogue.measurement import UNIT_WORDS, Measurement
+from app.documents.lab_labels import MEMORY, NOT_SENT, SENT
 from app.plausibility.check import Check
 from app.plausibility.families import CHECKS
 from app.records.errors import NotFound
@@ -133,3 +136,9 @@ def show_rights(request: Request, who: Reader) -> Response:
 def show_sources(request: Request, who: Reader) -> Response:
     """Every work that a number comes from."""
     return render(request, "pages/help_sources.html", works=WORKS.values())
+
+
+@router.get("/exchange")
+def show_exchange(request: Request, who: Reader) -> Response:
+    """What the exchange files hold, and what is left out of them."""
+    return render(request, "pages/help_exchange.html", sent=SENT, not_sent=NOT_SENT, source=MEMORY)

@@ -13,7 +13,8 @@ from app.records.database import Database
 from app.records.errors import NotAllowed
 from app.records.signoff import SignedDocument, load_signed
 from app.web.chair import Chair
-from app.web.order_sheet import initials_of, number_of
+from app.web.order_sheet import initials_of
+from app.web.signed_orders import order_number
 from app.web.signed_record import read_signed
 from app.web.words import moment
 
@@ -65,7 +66,7 @@ def _paper(
 
 def _head(chair: Chair, number: int, fitting: Fitting, signed: SignedDocument | None) -> OrderHead:
     head = OrderHead(
-        number=number_of(chair.stored.fitting_id, number),
+        number=order_number(chair.stored.fitting_id, number),
         reference=fitting.person.reference,
         initials=initials_of(chair.person.details),
         practice=", ".join(part for part in (chair.settings.name, chair.settings.telephone) if part),

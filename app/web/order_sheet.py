@@ -29,6 +29,7 @@ from app.practice.settings import PracticeSettings
 from app.records.person_details import PersonDetails
 from app.records.signoff import SignedDocument
 from app.records.stored_fitting import SignedVersion
+from app.web.signed_orders import order_number
 from app.web.signed_record import read_signed
 from app.web.words import power
 
@@ -143,7 +144,7 @@ def make_order(
     made = written.near if written is not None and pair.lens_form == "single_vision_near" else written
     return Order(
         pair=pair,
-        number=number_of(fitting_id, number),
+        number=order_number(fitting_id, number),
         reference=fitting.person.reference,
         initials=initials_of(details),
         signed=signed.version if signed else None,
@@ -177,11 +178,6 @@ def power_words(pair: Pair, written: Prescription | None) -> str:
             "make it to the power that the note to the lens maker names."
         )
     return ""
-
-
-def number_of(fitting_id: str, pair: int) -> str:
-    """The number of a pair's order: it says nothing of the person."""
-    return f"{fitting_id[-8:].upper()}-{pair}"
 
 
 def initials_of(details: PersonDetails) -> str:

@@ -11,8 +11,11 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from app.records.database import Database
 from app.records.errors import NotAllowed, NotFound
-from app.records.pairs import PairEvent, PairStatus, pair_events, pair_states, record_pair_event
+from app.records.handovers import earlier_handovers
+from app.records.pair_changes import PairChange, change_pair
+from app.records.pairs import PairEvent, PairStatus, pair_events, pair_states
 from app.records.signoff import load_signed
+from app.web.adjusted_words import adjusted_words
 from app.web.chair import Chair, take_chair
 from app.web.hindrance import BROKEN, DRAFT, PAUSED, REOPENED
 from app.web.order_sheet import Order, make_order
@@ -21,6 +24,7 @@ from app.web.papers import gaps_of_order
 from app.web.rail import rail
 from app.web.rendering import render
 from app.web.session import Records, Who, needs
+from app.web.words import day
 from app.web.written_date import NotADate, read_date
 
 router = APIRouter()
@@ -114,6 +118,7 @@ def show(
         hindrance=cannot_send(chair, order) if order else None,
         trouble=trouble,
         gaps=gaps_of_order(records, chair, pair, draft=draft) if order else (),
+        adjusted_before=adjusted_before(records, chair),
         key=secrets.token_urlsafe(12),
     )
 
@@ -126,9 +131,24 @@ def moves_of(chair: Chair, order: Order | None, who: Who, status: PairStatus) ->
     if order is None or cannot_send(chair, order):
         return ()
     moves = moves_from(
-        status.state.key, role=who.role, restricted=chair.fitting.restricted, replaced=status.replaced
+        status.state.key,
+        role=who.role,
+        restricted=chair.fitting.restricted,
+        replaced=status.replaced,
+        route=order.pair.route,
     )
     return tuple(move for move in moves if not move.asks_practitioner)
+
+
+def adjusted_before(records: Database, chair: Chair) -> tuple[str, ...]:
+    """What was adjusted at the collections of earlier pairs, in words: the order may take it in."""
+    earlier = earlier_handovers(records, person_id=chair.stored.person_id, but_not=chair.stored.fitting_id)
+    return tuple(
+        f"Adjusted at the collection of {day(one.at)}, pair {one.pair}: {'; '.join(adjusted_words(one))}. "
+        "Look whether the order should have it from the start."
+        for one in earlier
+        if one.adjusted
+    )
 
 
 def events_of(records: Database, chair: Chair, pair: int) -> tuple[PairEvent, ...]:
@@ -160,24 +180,18 @@ def note_event(
     if hindrance is not None:
         raise NotAllowed(hindrance)
     try:
-        day = read_date(promised) if promised.strip() else None
+        promised_on = read_date(promised) if promised.strip() else None
     except NotADate as refusal:
         trouble = Trouble(words=str(refusal), **typed)
         return show(request, records, chair, who, pair, trouble=trouble, status=422)
     now = pair_states(records, fitting_id)[pair]
-    problem = wrong_with(moves_of(chair, order, who, now), state, day)
+    problem = wrong_with(moves_of(chair, order, who, now), state, promised_on)
     if problem is not None:
         return show(request, records, chair, who, pair, trouble=Trouble(words=problem, **typed), status=422)
-    record_pair_event(
-        records,
-        key=key,
-        actor=who.actor,
-        fitting_id=fitting_id,
-        pair=pair,
-        state=state,
-        words=note.strip()[:LONGEST_NOTE],
-        promised=day,
+    change = PairChange(
+        fitting_id=fitting_id, pair=pair, state=state, words=note.strip()[:LONGEST_NOTE], promised=promised_on
     )
+    change_pair(records, key=key, actor=who.actor, change=change)
     return RedirectResponse(f"/fittings/{fitting_id}/orders/{pair}#where", status_code=303)
 
 

@@ -20,4 +20,22 @@ def moment(text: str | None) -> str:
     return f"{day(local.date().isoformat())} {local:%H:%M}"
 
 
-FILTERS: dict[str, Callable[..., Any]] = {"day": day, "moment": moment, "number": number, "power": power}
+def tenth(value: float | None) -> str:
+    """A measured or worked-out value for people: at most two decimals, real minus sign; a dash for nothing."""
+    return number(None if value is None else round(value, 2) + 0.0)
+
+
+def signed(value: float | None) -> str:
+    """A difference with its sign."""
+    text = tenth(value)
+    return f"+{text}" if value is not None and round(value, 2) > 0 else text
+
+
+FILTERS: dict[str, Callable[..., Any]] = {
+    "day": day,
+    "moment": moment,
+    "number": number,
+    "power": power,
+    "tenth": tenth,
+    "signed": signed,
+}

@@ -26,4 +26,11 @@ def signed_order(fitting: Fitting | None = None, number: int = 1, **pair_parts: 
     changed = replace(pair, **pair_parts)  # type: ignore[arg-type]
     whole = replace(whole, pairs=tuple(changed if one.pair == number else one for one in whole.pairs))
     lines = ordered_dimensions(whole, changed, PracticeSettings())
-    return SignedOrder(number=f"A1B2C3D4-{number}", fitting=whole, pair=changed, lines=lines, signed=SIGNED)
+    return SignedOrder(
+        number=f"A1B2C3D4-{number}",
+        fitting=whole,
+        pair=changed,
+        lines=lines,
+        signed=SIGNED,
+        lenses={"R": {"centre_thickness": 2.04}},
+    )

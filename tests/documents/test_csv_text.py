@@ -45,7 +45,7 @@ def test_readings_are_numbers_and_notes_are_harmless() -> None:
     fitting = demo()
     first, *others = fitting.readings
     fitting = replace(fitting, readings=(replace(first, value=-2.5, note="=HYPERLINK(1)"), *others))
-    table = rows(readings_csv(fitting))
+    table = rows(readings_csv([fitting]))
     assert tuple(table[0]) == READING_COLUMNS
     assert len(table) == len(fitting.readings)
     assert table[0]["value"] == "-2.5"
@@ -56,7 +56,7 @@ def test_readings_are_numbers_and_notes_are_harmless() -> None:
 def test_replaced_readings_are_told_from_those_that_count() -> None:
     first, second, *others = demo().readings
     readings = (replace(first, identity="a"), replace(second, replaces="a", identity="b"), *others)
-    table = rows(readings_csv(replace(demo(), readings=readings)))
+    table = rows(readings_csv([replace(demo(), readings=readings)]))
     assert [one["state"] for one in table[:2]] == ["replaced", "counts"]
 
 
@@ -70,4 +70,4 @@ def test_orders_carry_facial_value_adjustment_and_ordered_value_as_numbers() -> 
 
 def test_the_same_orders_give_the_same_bytes() -> None:
     assert orders_csv([signed_order()]) == orders_csv([signed_order()])
-    assert readings_csv(demo()) == readings_csv(demo())
+    assert readings_csv([demo()]) == readings_csv([demo()])

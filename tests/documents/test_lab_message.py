@@ -14,6 +14,7 @@ from app.documents.lab_labels import LABELS, NOT_SENT, SENT, TRACE_LABELS
 from app.documents.lab_message import ForeignRecord, LabMessage, OutlineRadii
 from app.documents.lab_message_text import plain_text_for, read_lab_message, write_lab_message
 from app.documents.lab_order import lab_message_of, outline_radii
+from app.documents.order_outline import order_outline
 from app.documents.trace_record import read_trace_header
 from app.fitting.prescription import EyePrescription, Prescription, Prism
 from app.optics.outline_size import outline_from_radii
@@ -199,6 +200,21 @@ def test_an_order_is_sent_with_what_is_known_and_nothing_else() -> None:
     assert labels <= set(LABELS)
     assert not labels & {one.label for one in NOT_SENT}
     assert read_lab_message(text).bad_lines == ()
+
+
+def test_a_traced_outline_goes_out_as_a_frames_and_a_drawn_one_as_a_patterns() -> None:
+    drawn = order_outline(demo(), signed_order().pair)
+    assert drawn.right_mm is not None
+    right, left = lab_message_of(signed_order(), drawn.right_mm, traced=drawn.exact).outlines
+    assert (right.side, left.side, right.source) == ("R", "L", "P")
+    record = "TRCFMT=1;24;E;R;F\nR=" + ";".join(["2400"] * 24)
+    order = signed_order(tracing=record)
+    traced = order_outline(order.fitting, order.pair)
+    assert traced.exact
+    assert traced.right_mm is not None
+    message = lab_message_of(order, traced.right_mm, traced=True)
+    assert message.outlines[0].source == "F"
+    assert message.both_eyes["FED"] == (pytest.approx(48.0, abs=0.2), pytest.approx(48.0, abs=0.2))
 
 
 def test_base_in_points_to_the_nose_on_either_side() -> None:

@@ -112,7 +112,7 @@ def test_data_on_a_network_drive_are_refused_in_words(
         open_database(url_of(tmp_path / "practice.sqlite"))
 
 
-@pytest.mark.parametrize("named", ["/tmp/x.sqlite", "practice.sqlite", "postgresql://practice", "sqlite://"])
+@pytest.mark.parametrize("named", ["/data/x.sqlite", "practice.sqlite", "postgresql://practice", "sqlite://"])
 def test_a_database_that_is_not_named_as_an_sqlite_file_is_said_in_one_line(named: str) -> None:
     with pytest.raises(StoreProblem, match="must name an SQLite file, such as sqlite:///") as refusal:
         open_database(named)

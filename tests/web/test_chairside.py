@@ -292,3 +292,18 @@ def test_a_projection_without_its_direction_is_asked_for_and_not_guessed(practic
     assert answer.status_code == 422
     assert "choose in front, level or behind" in answer.text
     assert values(practice, fitting, "bridge_projection") == []
+
+
+def test_a_value_between_two_steps_of_the_scale_is_kept_and_said_and_not_called_fine(
+    practice: Practice, fitting: str
+):
+    client = practice.as_("practitioner")
+    client.post(f"/fittings/{fitting}/readings", data=reading("bridge_width_10", "18.25"))
+
+    page = client.get(
+        f"/fittings/{fitting}/steps/bridge_widths?box=bridge_width_15&after=bridge_width_10"
+    ).text
+
+    assert values(practice, fitting, "bridge_width_10") == [18.25]
+    assert "outcome-note" in page
+    assert "18.25 mm, fine" not in page

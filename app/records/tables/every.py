@@ -3,10 +3,10 @@
 from sqlalchemy import MetaData
 from sqlmodel import SQLModel
 
-from app.records.tables import accounts, contacts, fittings, people, practice, readings
+from app.records.tables import accounts, bench, contacts, fittings, people, practice, readings, receipts
 
 METADATA: MetaData = SQLModel.metadata
-SUBJECTS = (accounts, people, contacts, fittings, readings, practice)
+SUBJECTS = (accounts, people, contacts, fittings, readings, practice, bench, receipts)
 
 APPEND_ONLY = (
     "person_version",
@@ -22,5 +22,15 @@ APPEND_ONLY = (
     "pair_event",
     "contact",
     "settings_version",
+    "maker_version",
+    "dispatch",
+    "acknowledgement",
+    "bench_query",
+    "bench_query_entry",
+    "remake",
+    "receipt_value",
+    "receipt_decision",
+    "collection",
+    "adjusted_value",
 )
 """Tables whose rows the database itself refuses to change or remove."""
