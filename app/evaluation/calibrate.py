@@ -17,7 +17,7 @@ from app.plausibility.expectation_judgement import NARROWED_TO
 from app.plausibility.expectation_limits import CriticalValues
 from app.practice.settings import PracticeSettings
 
-AIMED_AT = 0.008
+AIMED_AT = 0.0065
 """Share of honest fittings with a question that is aimed at: under 1 % with room for what simulation cannot
 know."""
 EXCHANGES_AIMED_AT = 0.001
