@@ -135,7 +135,13 @@ def reply(database: Database, *, key: str, actor: Actor, query_id: str, kind: st
             )
         _say(connection, actor, query.id, kind=kind, words=words.strip(), version=version)
         state, row, _ = state_key(connection, query.identity, query.pair)
-        if kind in ENDS and state == "query" and not _waiting(connection, row, query.pair):
+        # With a change the new version goes out first: where the pair is then follows from its being sent.
+        if (
+            kind != "change"
+            and kind in ENDS
+            and state == "query"
+            and not _waiting(connection, row, query.pair)
+        ):
             wanted = Wanted(fitting_id=query.identity, pair=query.pair, state="being_made", words="answered")
             insert_event(connection, actor, row, wanted)
         return {"fitting": query.identity}

@@ -244,7 +244,7 @@ def test_the_band_after_each_reading_needs_no_scrolling_and_one_tap_measures_aga
     assert_no_scrolling(tablet, "head, with the band of the reading before")
     picture(tablet, "band-after")
 
-    tablet.get_by_role("link", name="Measure again").first.tap()
+    tablet.locator(".band-after").get_by_role("link", name="Measure again").tap()
     tablet.wait_for_selector('#entry-form [name=box][value="temple_width"]', state="attached")
     assert tablet.locator('#entry-form [name="again"]').count() == 1
     assert tablet.locator(".band-drawing").count() == 0, (

@@ -154,7 +154,11 @@ def test_a_correction_is_a_reading_that_points_at_the_one_it_replaces(
 
 @pytest.mark.parametrize(
     "other",
-    [{"measurement": "head_width", "side": None}, {"side": "R"}, {"measurement": "lens_width", "pair": 2}],
+    [
+        {"measurement": "head_width", "side": None},
+        {"side": "R"},
+        {"measurement": "lens_width", "side": None, "pair": 2},
+    ],
 )
 def test_a_correction_of_another_box_is_refused_and_drops_nothing(
     database: Database, ines: Actor, fitting_id: str, other: dict[str, Any]
