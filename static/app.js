@@ -1,4 +1,4 @@
-// Small scripts that every page shares; each page works without them.
+// Every page works without these.
 "use strict";
 
 document.documentElement.classList.add("scripts"); // the pad and the − and + buttons show only where they work
@@ -183,8 +183,11 @@ addEventListener("htmx:timeout", () => say("The practice's computer does not ans
 addEventListener("htmx:beforeRequest", (event) => { if (event.target.id === "entry-form") say(""); });
 addEventListener("online", () => say(""));
 
-// --- a sign-in that has run out is asked for once: a second refusal must not wipe the name being typed ---
+// --- a sign-in that has run out is asked for once; a refusal of something sent before signing in again is late ---
+let signedInAt = 0;
+addEventListener("htmx:beforeRequest", (event) => { event.detail.xhr.sentAt = performance.now(); });
 addEventListener("htmx:beforeSwap", (event) => {
-  const open = document.querySelector("#sign-in-again form");
-  if (event.detail.xhr.status === 401 && open) event.detail.shouldSwap = false;
+  const { xhr, elt } = event.detail, open = document.querySelector("#sign-in-again form");
+  if (xhr.status === 401 && (open || xhr.sentAt < signedInAt)) event.detail.shouldSwap = false;
+  if (xhr.status < 300 && elt.id === "sign-in-again") signedInAt = performance.now();
 });
