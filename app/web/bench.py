@@ -213,7 +213,11 @@ def pair_page(
     sheet = order_of(request, records, chair, pair, draft=False)
     state = pair_states(records, fitting_id)[pair]
     later = changes_from(
-        state.state.key, role=who.role, restricted=chair.fitting.restricted, route=order.pair.route
+        state.state.key,
+        role=who.role,
+        restricted=chair.fitting.restricted,
+        route=order.pair.route,
+        replaced=state.replaced,
     )
     return render(
         request,
