@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from app.catalogue.choice import Choice
 from app.catalogue.choices import CHOICES, PAIR_CHOICES
-from app.catalogue.measurement import SIDE_WORDS, SIDES, Side
+from app.catalogue.measurement import SIDES, Side
 from app.documents.written import day, power
 from app.fitting.cover_test import CoverFinding
 from app.fitting.details import PAIR_DETAILS
@@ -166,8 +166,3 @@ def prism_words(prisms: Iterable[Prism]) -> str:
         f"{show_number(prism.amount)} " + (f"base {prism.base}" if prism.base else "(base not given)")
         for prism in prisms
     )
-
-
-def side_name(side: Side) -> str:
-    """The patient's side in words, as a heading."""
-    return SIDE_WORDS[side].capitalize()

@@ -1,7 +1,5 @@
 """The segment of a bifocal or trifocal: its place on the lens, its optics, and what both do when reading."""
 
-from dataclasses import dataclass
-
 from app.catalogue.measurement import SIDES, Side
 from app.fitting.pair import Segment as ChosenSegment
 from app.frame.lens_order import power_of
@@ -14,16 +12,6 @@ from app.optics.segment import Segment, executive_segment, round_segment, segmen
 
 WORDS = {"D": "D", "R": "round", "E": "executive"}
 """Trade words of the segment shapes whose own optical centre is known; a curved top has no one depth."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SegmentPlace:
-    """One segment on its lens: mm from the boxed centre, front view. `shape` is the catalogue's letter."""
-
-    shape: str
-    width_mm: float
-    top_mm: float
-    middle_mm: float
 
 
 def segment_optics(chosen: ChosenSegment) -> Segment | None:

@@ -3,7 +3,8 @@
 import re
 from datetime import date
 
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+from app.fitting.written_date import MONTH_NUMBER
+
 _YEAR_FIRST = re.compile(r"(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})")
 _YEAR_LAST = re.compile(r"(\d{1,2})[-/. ](\d{1,2})[-/. ](\d{4}|\d{2})")
 _IN_WORDS = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?[-/. ]*([a-z]{3})[a-z]*[-/., ]*(\d{4}|\d{2})")
@@ -36,9 +37,9 @@ def _readings(text: str) -> list[tuple[int, int, int]]:
     if match := _YEAR_FIRST.fullmatch(text):
         return [(int(match[1]), int(match[2]), int(match[3]))]
     if match := _IN_WORDS.fullmatch(text):
-        if match[2] not in _MONTHS:
+        if match[2] not in MONTH_NUMBER:
             return []
-        return [(year, _MONTHS.index(match[2]) + 1, int(match[1])) for year in _years(match[3])]
+        return [(year, MONTH_NUMBER[match[2]], int(match[1])) for year in _years(match[3])]
     match = _YEAR_LAST.fullmatch(text) or _RUN_TOGETHER.fullmatch(text)
     if not match:
         return []

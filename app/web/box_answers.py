@@ -13,7 +13,7 @@ from app.plausibility.answers import not_an_answer
 from app.records.answers import answer_finding
 from app.records.readings import add_reading
 from app.web.box import BoxKey, read_box
-from app.web.chair import Chair, take_chair
+from app.web.chair import Chair, finding_of, take_chair
 from app.web.entry_view import Entered
 from app.web.readings import Text, answer, refuse_near_eye, stored
 from app.web.session import MayAnswer, MayMeasure, Records, Who
@@ -38,10 +38,10 @@ def answer_beside_box(
     """Answer a finding where it is shown: the reading is right, and why."""
     place = read_box(box)
     chair = take_chair(request, records, fitting_id)
-    asked = [one for one in chair.open_findings if (one.check, one.fingerprint) == (check, fingerprint)]
-    if not asked:
+    asked = finding_of(chair.open_findings, check, fingerprint)
+    if asked is None:
         return stored(request, chair, who, place)
-    problem = not_an_answer(asked[0], kind="right_because", words=words, working=chair.judgement.working)
+    problem = not_an_answer(asked, kind="right_because", words=words, working=chair.judgement.working)
     if problem:
         return answer(request, chair, who, place, Entered(problem=problem), 422)
     answer_finding(
@@ -73,10 +73,10 @@ def put_right(
     """Take up an offer: each reading that it names is corrected, the old one staying legible."""
     place = read_box(box)
     chair = take_chair(request, records, fitting_id)
-    asked = [one for one in chair.open_findings if (one.check, one.fingerprint) == (check, fingerprint)]
-    if not asked or offer >= len(asked[0].offers):
+    asked = finding_of(chair.open_findings, check, fingerprint)
+    if asked is None or offer >= len(asked.offers):
         return stored(request, chair, who, place)
-    taken = asked[0].offers[offer]
+    taken = asked.offers[offer]
     for count, (subject, value) in enumerate(taken.corrections):
         target = BoxKey(MEASUREMENTS[subject.measurement], subject.side, subject.method)
         refuse_near_eye(who, target)

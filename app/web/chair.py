@@ -1,6 +1,6 @@
 """A fitting with everything that pages about it need: loaded once, judged once."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
@@ -107,6 +107,12 @@ class Chair:
             if (answer.check, answer.fingerprint) == (finding.check, finding.fingerprint):
                 return f"{ANSWER_WORDS.get(answer.kind, answer.kind)} {answer.words or ''}".strip()
         return ""
+
+
+def finding_of(findings: Iterable[Finding], check: str, fingerprint: str) -> Finding | None:
+    """The finding of a check about exactly these values, None where there is none."""
+    wanted = (check, fingerprint)
+    return next((one for one in findings if (one.check, one.fingerprint) == wanted), None)
 
 
 def take_chair(request: Request, database: Database, fitting_id: str) -> Chair:

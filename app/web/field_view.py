@@ -4,11 +4,10 @@ from dataclasses import dataclass
 
 from app.catalogue.choice import Choice
 from app.catalogue.choices import CHOICES
+from app.catalogue.choices_person import YES_NO
 from app.fitting.details import Detail
 from app.fitting.field_paths import detail_at
 from app.records.field_value import FieldValue
-
-YES_NO = (("yes", "Yes"), ("no", "No"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

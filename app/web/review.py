@@ -16,7 +16,7 @@ from app.records.answers import KINDS, Kind, answer_finding
 from app.records.errors import Frozen
 from app.records.pairs import pair_states, record_pair_event
 from app.records.readings import accept_readings, add_reading
-from app.web.chair import Chair, take_chair
+from app.web.chair import Chair, finding_of, take_chair
 from app.web.corrections import corrected_reading
 from app.web.rail import rail
 from app.web.rendering import render
@@ -64,12 +64,6 @@ def open_review(request: Request, records: Records, fitting_id: str, *, who: May
     return show(request, take_chair(request, records, fitting_id), who)
 
 
-def found(chair: Chair, check: str, fingerprint: str) -> Finding | None:
-    """The finding as it stands, None where its values have changed since the page was served."""
-    wanted = (check, fingerprint)
-    return next((one for one in chair.judgement.findings if (one.check, one.fingerprint) == wanted), None)
-
-
 def back(fitting_id: str, anchor: str = "") -> Response:
     """To the review again."""
     return RedirectResponse(f"/fittings/{fitting_id}/review{anchor}", status_code=303)
@@ -90,7 +84,7 @@ def answer(
 ) -> Response:
     """It is right because …: kept for exactly these values."""
     chair = take_chair(request, records, fitting_id)
-    finding = found(chair, check, fingerprint)
+    finding = finding_of(chair.judgement.findings, check, fingerprint)
     if finding is None:
         return show(request, chair, who, trouble=Trouble(at="", words=GONE), status=409)
     said = "; ".join(part.strip() for part in (at_hand, words) if part.strip())
@@ -119,7 +113,7 @@ def answer_referral(
 ) -> Response:
     """What the registered practitioner decided: known, referred, or emergency; the last two pause dispensing."""
     chair = take_chair(request, records, fitting_id)
-    finding = found(chair, check, fingerprint)
+    finding = finding_of(chair.judgement.findings, check, fingerprint)
     if finding is None or finding.severity is not Severity.REFER:
         return show(request, chair, who, trouble=Trouble(at="", words=GONE), status=409)
     decided = Referral(kind=kind, time=time, destination=destination, advice=advice)
@@ -207,7 +201,7 @@ def take_offer(
 ) -> Response:
     """Put a slip right as offered: each reading is corrected by a new one, the old stays crossed out."""
     chair = take_chair(request, records, fitting_id)
-    finding = found(chair, check, fingerprint)
+    finding = finding_of(chair.judgement.findings, check, fingerprint)
     if chair.frozen:
         raise Frozen
     if finding is None or not 0 <= offer < len(finding.offers):

@@ -3,8 +3,8 @@
 from app.catalogue.catalogue import STEP_OF
 from app.catalogue.step import Step
 from app.plausibility.finding import Finding
-from app.web.chair import SAID_AT_REVIEW, Chair
-from app.web.step_view import SEVERITY_ORDER, SEVERITY_WORDS, Shown
+from app.web.chair import Chair
+from app.web.step_view import Shown, shown_findings
 
 SUBJECTS_OF_STEP = {
     "person": ("history", "person", "taken"),
@@ -35,19 +35,4 @@ def belongs(finding: Finding, step: Step) -> bool:
 
 def findings_of_step(chair: Chair, step: Step) -> tuple[Shown, ...]:
     """Findings about a step, open ones first, worst first."""
-    still_open = set(map(id, chair.open_findings))
-    found = [
-        finding
-        for finding in chair.judgement.findings
-        if belongs(finding, step) and finding.check not in SAID_AT_REVIEW
-    ]
-    shown = [
-        Shown(
-            finding=one,
-            label=SEVERITY_WORDS[one.severity],
-            open=id(one) in still_open,
-            answer=chair.answer_words(one),
-        )
-        for one in found
-    ]
-    return tuple(sorted(shown, key=lambda one: (not one.open, SEVERITY_ORDER.index(one.finding.severity))))
+    return shown_findings(chair, (one for one in chair.judgement.findings if belongs(one, step)))

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from app.catalogue.measurement import SIDE_WORDS, Measurement
+from app.catalogue.measurement import Measurement
 from app.catalogue.reasons import REASONS
 from app.catalogue.step import Step
 from app.fitting.entry import in_words, show_value
@@ -220,8 +220,8 @@ def taken_in(chair: Chair, key: BoxKey) -> tuple[Taken, ...]:
     )
 
 
-def shown_findings(chair: Chair, key: BoxKey) -> tuple[Shown, ...]:
-    """The findings beside the entry, open ones first."""
+def shown_findings(chair: Chair, findings: Iterable[Finding]) -> tuple[Shown, ...]:
+    """Findings with their answers, open ones first, worst first; without what is said at the review alone."""
     still_open = set(map(id, chair.open_findings))
     shown = [
         Shown(
@@ -230,12 +230,7 @@ def shown_findings(chair: Chair, key: BoxKey) -> tuple[Shown, ...]:
             open=id(finding) in still_open,
             answer=chair.answer_words(finding),
         )
-        for finding in findings_about(chair.judgement.findings, key)
+        for finding in findings
         if finding.check not in SAID_AT_REVIEW
     ]
-    return tuple(sorted(shown, key=lambda one: not one.open))
-
-
-def side_words(key: BoxKey) -> str:
-    """The side in words, nothing where there is none."""
-    return SIDE_WORDS[key.side] if key.side else ""
+    return tuple(sorted(shown, key=lambda one: (not one.open, SEVERITY_ORDER.index(one.finding.severity))))

@@ -36,11 +36,11 @@ from app.web.session import MaySeeFitting, Records, Who, database_of
 from app.web.step_moves import moves
 from app.web.step_view import (
     box_keys,
+    findings_about,
     is_open,
     not_taken_in,
     rows,
     shown_findings,
-    side_words,
     standing_in,
     taken_in,
 )
@@ -132,7 +132,6 @@ def show_step(
         rail=rail(chair, step.key),
         rows=rows(chair, step, screen, armed, again=again),
         armed=armed,
-        armed_side=side_words(armed),
         measurement=armed.measurement,
         start=start_value(armed.measurement),
         usual_method=usual_method(chair, armed.measurement),
@@ -143,7 +142,7 @@ def show_step(
         last_seen=next((reading.identity for reading in reversed(standing_in(chair, armed))), ""),
         proposed_seen=[reading.identity for reading in counting(standing_in(chair, armed)) if waits(reading)],
         gap=not_taken_in(chair, armed),
-        findings=shown_findings(chair, armed),
+        findings=shown_findings(chair, findings_about(chair.judgement.findings, armed)),
         outcome=outcome(chair, entered.after, armed),
         previous=previous_value(chair, armed),
         key=key,

@@ -19,6 +19,7 @@ from app.records.actor import Actor
 from app.records.database import Database
 from app.records.errors import AlreadyUsed, NotAllowed, NotFound, NotStorable
 from app.records.identity import new_key
+from app.records.passphrases import NOBODY, is_outdated
 from app.records.sessions import (
     IDLE_LIMIT,
     LONGEST,
@@ -74,6 +75,10 @@ def test_anything_else_lets_nobody_in(database: Database, mara: Actor, sign_in: 
     new_account(database, mara)
 
     assert check_passphrase(database, sign_in, passphrase) is None
+
+
+def test_the_hash_for_unknown_names_is_as_hard_as_those_made_today() -> None:
+    assert not is_outdated(NOBODY)
 
 
 def test_an_unknown_name_takes_as_long_to_refuse_as_a_wrong_passphrase(
